@@ -1,0 +1,46 @@
+"""Parts: the kinds that a system knows, and what was noted of a real one at teardown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from gudgeon.engine.outline import Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartKind:
+    """A kind of part. ``count`` says how many the outline leads one to expect (None where it cannot tell);
+    ``item`` names the n-th, counting from one ("cyl 1")."""
+
+    kind: str
+    title: str
+    count: Callable[[Outline], int | None]
+    item: str
+    material: str = "grey cast iron"
+
+    def items(self, outline: Outline) -> tuple[str, ...]:
+        """Names of the instances to expect, in order."""
+        return tuple(self.item.format(n=n) for n in range(1, (self.count(outline) or 0) + 1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartNote:
+    """What was noted of one part at teardown, in the owner's words."""
+
+    id: str
+    part: str
+    item: str
+    tag: int | None = None
+    place: str = ""
+    orientation: str = ""
+    marks: str = ""
+    condition: str = ""
+    shims: str = ""
+    mates: str = ""
+    stored: str = ""
+    pictures: tuple[str, ...] = ()
+    note: str = ""
+    person: str = ""
+    at: str = ""
+    supersedes: str = ""

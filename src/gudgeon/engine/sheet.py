@@ -1,0 +1,76 @@
+"""A bench sheet: the readings to take, one line each, derived from a system's description and what is on the bench."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gudgeon.engine.place import FeatureKey
+from gudgeon.engine.reading import Reading
+from gudgeon.engine.snapshot import Snapshot
+from gudgeon.engine.system import Feature, System
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLine:
+    """One reading wanted: the level and direction, and what has been read there so far (all repeats)."""
+
+    station: str
+    direction: float | None
+    hint: str
+    taken: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetBlock:
+    """All lines of one feature of one instance."""
+
+    feature: Feature
+    item: str
+    lines: tuple[SheetLine, ...]
+    others: tuple[Reading, ...]
+
+    @property
+    def key(self) -> FeatureKey:
+        """The feature to be read."""
+        return FeatureKey(self.feature.part, self.item, self.feature.name)
+
+    @property
+    def done(self) -> int:
+        """How many lines have at least one reading."""
+        return sum(bool(line.taken) for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """The bench sheet of one system."""
+
+    system: str
+    title: str
+    blocks: tuple[SheetBlock, ...]
+
+
+def bench_sheet(system: System, snapshot: Snapshot) -> Sheet:
+    """The bench sheet of a system: the instances that the outline leads one to expect, and any other that was noted.
+
+    Readings at levels or in directions that the sheet does not ask for are listed under their block as ``others``.
+    """
+    blocks = []
+    for kind in system.parts:
+        expected = kind.items(snapshot.outline)
+        items = expected + tuple(item for item in snapshot.items(kind.kind) if item not in expected)
+        for item in items:
+            blocks += [_block(feature, item, snapshot) for feature in system.features if feature.part == kind.kind]
+    return Sheet(system=system.key, title=system.title, blocks=tuple(blocks))
+
+
+def _block(feature: Feature, item: str, snapshot: Snapshot) -> SheetBlock:
+    readings = snapshot.readings_of(FeatureKey(feature.part, item, feature.name))
+    left = list(readings)
+    lines = []
+    for level in feature.levels or (None,):
+        for direction in feature.directions or (None,):
+            station = level.name if level else ""
+            taken = tuple(reading for reading in left if reading.place.station == station and reading.place.direction == direction)
+            left = [reading for reading in left if reading not in taken]
+            lines.append(SheetLine(station=station, direction=direction, hint=level.hint if level else "", taken=taken))
+    return SheetBlock(feature=feature, item=item, lines=tuple(lines), others=tuple(left))

@@ -1,0 +1,115 @@
+"""The job at one moment: the history folded into what stands now. Pure, and the same for the same entries."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from gudgeon.engine.order import Order
+from gudgeon.engine.origin import Range
+from gudgeon.engine.outline import Outline
+from gudgeon.engine.part import PartNote
+from gudgeon.engine.place import FeatureKey
+from gudgeon.engine.reading import Reading, RefusedRow
+from gudgeon.engine.step import StepDone, StepDraft
+from gudgeon.engine.verdict import Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """What one priced item costs and how long a shop takes over it, as the owner or a quotation says. Money in the job's
+    currency each; waits in calendar days from sending out to having it back."""
+
+    name: str
+    cost: Range | None
+    wait_days: Range | None
+    shop: str = ""
+    person: str = ""
+    at: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aims:
+    """What the owner wants: a date (ISO), a purse, hours a week, and plain priorities (0 to 3 each)."""
+
+    run_by: str = ""
+    purse: float | None = None
+    currency: str = ""
+    start: str = ""
+    hours_a_week: float | None = None
+    away: tuple[tuple[str, str], ...] = ()
+    by_the_date: int = 1
+    within_the_purse: int = 1
+    keep_original: int = 1
+    longest_life: int = 1
+    hours_a_year: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureNote:
+    """A picture in the job: its digest names its file."""
+
+    digest: str
+    name: str
+    part: str = ""
+    item: str = ""
+    taken: str = ""
+    note: str = ""
+    person: str = ""
+    at: str = ""
+
+
+def natural(text: str) -> tuple[object, ...]:
+    """Sort key under which "cyl 2" comes before "cyl 10"."""
+    return tuple((0, int(piece), "") if piece.isdigit() else (1, 0, piece) for piece in re.split(r"(\d+)", text.lower()))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Snapshot:
+    """What stands now. ``superseded`` keeps every reading and verdict that a newer one replaced."""
+
+    outline: Outline
+    readings: tuple[Reading, ...] = ()
+    refused: tuple[RefusedRow, ...] = ()
+    parts: tuple[PartNote, ...] = ()
+    pictures: tuple[PictureNote, ...] = ()
+    verdicts: tuple[Verdict, ...] = ()
+    orders: tuple[Order, ...] = ()
+    prices: Mapping[str, Price] = field(default_factory=dict)
+    aims: Aims = field(default_factory=Aims)
+    steps: tuple[StepDraft, ...] = ()
+    done: tuple[StepDone, ...] = ()
+    superseded: tuple[Reading | Verdict, ...] = ()
+    head: str = ""
+    entries: int = 0
+
+    @cached_property
+    def by_feature(self) -> Mapping[FeatureKey, tuple[Reading, ...]]:
+        """Current readings grouped by feature, in the order they were taken."""
+        groups: dict[FeatureKey, list[Reading]] = {}
+        for reading in self.readings:
+            groups.setdefault(reading.key, []).append(reading)
+        return {key: tuple(group) for key, group in groups.items()}
+
+    @cached_property
+    def _items(self) -> Mapping[str, tuple[str, ...]]:
+        found: dict[str, set[str]] = {}
+        for reading in self.readings:
+            found.setdefault(reading.place.part, set()).add(reading.place.item)
+        for part in self.parts:
+            found.setdefault(part.part, set()).add(part.item)
+        return {part: tuple(sorted(items, key=natural)) for part, items in found.items()}
+
+    def items(self, part: str) -> tuple[str, ...]:
+        """Instances of a kind of part that were read or noted, in natural order."""
+        return self._items.get(part, ())
+
+    def readings_of(self, key: FeatureKey) -> tuple[Reading, ...]:
+        """Current readings of one feature."""
+        return self.by_feature.get(key, ())
+
+    def verdict_on(self, subject: str) -> Verdict | None:
+        """The standing verdict on a subject."""
+        return next((verdict for verdict in reversed(self.verdicts) if verdict.subject == subject), None)
