@@ -31,6 +31,8 @@ class Bench:
     spot : draws of one estimate, corrected size [SI], shape (count,).
     original : draws of what an instance measured when new or last re-sized [SI], shape (count,), or None.
     named : draws of a standard normal variable under a name, for anything else that is uncertain.
+    returned : like ``estimates``, of what came back from a shop: the finished sizes that rings and pistons wait for.
+    fitted : like ``estimates``, as fitted.
     findings : those of the other systems that were asked for, by system key.
     """
 
@@ -41,6 +43,8 @@ class Bench:
     spot: Callable[[Estimate], Draws]
     original: Callable[[FeatureKey], Draws | None]
     named: Callable[[str], Draws]
+    returned: Mapping[FeatureKey, Sequence[Estimate]] = field(default_factory=dict)
+    fitted: Mapping[FeatureKey, Sequence[Estimate]] = field(default_factory=dict)
     findings: Mapping[str, Sequence[Finding]] = field(default_factory=dict)
 
     def items(self, part: str) -> tuple[str, ...]:

@@ -25,7 +25,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, cast
 
 from gudgeon.engine.history import Entry
 from gudgeon.engine.order import Order, OrderEvent
@@ -33,7 +33,7 @@ from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartNote
 from gudgeon.engine.place import Place
 from gudgeon.engine.plain import from_plain
-from gudgeon.engine.reading import Reading, RefusedRow
+from gudgeon.engine.reading import Reading, RefusedRow, Stage
 from gudgeon.engine.snapshot import Aims, PictureNote, Price, Snapshot
 from gudgeon.engine.step import StepDone, StepDraft
 from gudgeon.engine.verdict import Verdict
@@ -41,7 +41,7 @@ from gudgeon.quantity import Understood, understand
 
 READING_COLUMNS = (
     "row", "part", "item", "feature", "station", "depth", "direction_deg", "reading", "unit", "instrument", "resolution",
-    "repeat", "part_temp_c", "note", "base", "setting",
+    "repeat", "part_temp_c", "note", "base", "setting", "stage",
 )  # fmt: skip
 
 
@@ -125,6 +125,7 @@ def reading_of(entry: Entry) -> Reading:
         at=entry.at,
         supersedes=str(body.get("supersedes", "")),
         confirmed=bool(body.get("confirmed", False)),
+        stage=cast(Stage, body.get("stage") or "found"),
     )
 
 

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from gudgeon.engine.place import FeatureKey, Place
 from gudgeon.quantity import Understood
+
+
+Stage = Literal["found", "returned", "fitted"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +27,8 @@ class Reading:
     temperature : of the part when read [degree C], or None.
     row : the row number in the file it came from, where it had one.
     confirmed : the person was asked about a doubtful value and stood by it.
+    stage : "found" as the engine came apart, "returned" as it came back from a shop, "fitted" as it was put together. Only
+        what was found says how far a part has worn; what was returned is held against the order.
     """
 
     id: str
@@ -43,6 +49,7 @@ class Reading:
     at: str = ""
     supersedes: str = ""
     confirmed: bool = False
+    stage: Stage = "found"
 
     @property
     def key(self) -> FeatureKey:

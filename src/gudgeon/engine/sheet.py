@@ -70,7 +70,9 @@ def _block(feature: Feature, item: str, snapshot: Snapshot) -> SheetBlock:
     for level in feature.levels or (None,):
         for direction in feature.directions or (None,):
             station = level.name if level else ""
-            taken = tuple(reading for reading in left if reading.place.station == station and reading.place.direction == direction)
+            taken = tuple(
+                reading for reading in left if reading.place.station == station and reading.place.direction == direction
+            )
             left = [reading for reading in left if reading not in taken]
             lines.append(SheetLine(station=station, direction=direction, hint=level.hint if level else "", taken=taken))
     return SheetBlock(feature=feature, item=item, lines=tuple(lines), others=tuple(left))

@@ -12,7 +12,7 @@ from gudgeon.engine.origin import Range
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartNote
 from gudgeon.engine.place import FeatureKey
-from gudgeon.engine.reading import Reading, RefusedRow
+from gudgeon.engine.reading import Reading, RefusedRow, Stage
 from gudgeon.engine.step import StepDone, StepDraft
 from gudgeon.engine.verdict import Verdict
 
@@ -87,10 +87,24 @@ class Snapshot:
 
     @cached_property
     def by_feature(self) -> Mapping[FeatureKey, tuple[Reading, ...]]:
-        """Current readings grouped by feature, in the order they were taken."""
+        """Current readings of what was found, grouped by feature, in the order they were taken."""
+        return self._grouped("found")
+
+    @cached_property
+    def returned(self) -> Mapping[FeatureKey, tuple[Reading, ...]]:
+        """Current readings of what came back from a shop, grouped by feature."""
+        return self._grouped("returned")
+
+    @cached_property
+    def fitted(self) -> Mapping[FeatureKey, tuple[Reading, ...]]:
+        """Current readings as fitted, grouped by feature."""
+        return self._grouped("fitted")
+
+    def _grouped(self, stage: Stage) -> Mapping[FeatureKey, tuple[Reading, ...]]:
         groups: dict[FeatureKey, list[Reading]] = {}
         for reading in self.readings:
-            groups.setdefault(reading.key, []).append(reading)
+            if reading.stage == stage:
+                groups.setdefault(reading.key, []).append(reading)
         return {key: tuple(group) for key, group in groups.items()}
 
     @cached_property
