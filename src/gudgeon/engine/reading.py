@@ -8,7 +8,6 @@ from typing import Literal
 from gudgeon.engine.place import FeatureKey, Place
 from gudgeon.quantity import Understood
 
-
 Stage = Literal["found", "returned", "fitted"]
 
 
