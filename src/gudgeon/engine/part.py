@@ -11,16 +11,20 @@ from gudgeon.engine.outline import Outline
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartKind:
     """A kind of part. ``count`` says how many the outline leads one to expect (None where it cannot tell);
-    ``item`` names the n-th, counting from one ("cyl 1")."""
+    ``item`` names the n-th, counting from one ("cyl 1"). Where one number does not name an instance (several rings to a
+    cylinder), ``names`` lists them in full and takes the place of ``count`` and ``item``."""
 
     kind: str
     title: str
     count: Callable[[Outline], int | None]
     item: str
     material: str = "grey cast iron"
+    names: Callable[[Outline], tuple[str, ...]] | None = None
 
     def items(self, outline: Outline) -> tuple[str, ...]:
         """Names of the instances to expect, in order."""
+        if self.names is not None:
+            return self.names(outline)
         return tuple(self.item.format(n=n) for n in range(1, (self.count(outline) or 0) + 1))
 
 
