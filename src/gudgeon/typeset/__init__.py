@@ -1,1 +1,7 @@
-"""..."""
+"""Typesetting: PDF/A-2b from typst source, in the house's print style, with its own fonts and the same bytes every time."""
+
+from gudgeon.typeset.joined import join
+from gudgeon.typeset.page import TypesetFault, page_count, pdf
+from gudgeon.typeset.words import coverage, data_file, escape, printable, quoted
+
+__all__ = ["TypesetFault", "coverage", "data_file", "escape", "join", "page_count", "pdf", "printable", "quoted"]
