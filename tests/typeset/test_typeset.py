@@ -144,7 +144,7 @@ def test_figures_are_tabular(weight):
     document(
         '#import "house.typ": *\n#show: house.with(cells: ())\n'
         f'#set text(weight: "{weight}")\n'
-        "#context for digit in range(10) { assert.eq(measure(str(digit) * 3).width, measure("000").width) }"
+        "#context for digit in range(10) { assert.eq(measure(str(digit) * 3).width, measure([000]).width) }"
     )
 
 
