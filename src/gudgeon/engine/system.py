@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from gudgeon.engine.finding import Finding
     from gudgeon.engine.order import OrderDraft
     from gudgeon.engine.picture import Picture
+    from gudgeon.engine.prospect import Prospect
     from gudgeon.engine.remedy import Caution, Remedy
     from gudgeon.engine.step import StepDraft
     from gudgeon.engine.verdict import Verdict
@@ -106,7 +107,8 @@ def _none(*_: object) -> tuple[()]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class System:
-    """A system's description and its pure functions. ``wants`` names findings of other systems that it needs."""
+    """A system's description and its pure functions. ``wants`` names findings of other systems that it needs;
+    ``prospects`` give the worth of its remedies draw by draw, from which the next reading is chosen."""
 
     key: str
     title: str
@@ -118,6 +120,7 @@ class System:
     cautions: tuple[Caution, ...] = ()
     findings: Callable[[Bench], Sequence[Finding]] = _none
     remedies: Callable[[Bench], Sequence[Remedy]] = _none
+    prospects: Callable[[Bench], Sequence[Prospect]] = _none
     orders: Callable[[Bench, Verdict], Sequence[OrderDraft]] = _none
     fit_up: Callable[[Bench], Sequence[StepDraft]] = _none
     pictures: Callable[[Bench], Sequence[tuple[str, Picture]]] = _none
