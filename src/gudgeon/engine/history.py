@@ -54,21 +54,41 @@ class Entry:
         )
 
 
+_LARGEST = 2**53 - 1
+"""Whole numbers beyond it are not the same in every reader of JSON (RFC 7493, section 2.2)."""
+
+
 def canonical(value: object) -> bytes:
-    """Canonical JSON bytes. Raises TypeError for a float, whose text form is not the same everywhere."""
-    _refuse_floats(value)
-    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode("utf-8")
+    """Canonical JSON bytes (RFC 8785).
+
+    Raises TypeError for a float, whose text form is not the same everywhere, and for anything else that JSON has no word
+    for; ValueError for a whole number beyond 2**53 - 1 and for a lone surrogate.
+    """
+    return json.dumps(_ordered(value), separators=(",", ":"), ensure_ascii=False).encode("utf-8")
 
 
-def _refuse_floats(value: object) -> None:
+def _ordered(value: object) -> object:
+    """The value with its keys in canonical order, refused where it cannot be sealed."""
+    if value is None or isinstance(value, str | bool):
+        return value
+    if isinstance(value, int):
+        if abs(value) > _LARGEST:
+            raise ValueError(f"The whole number {value} is too large to be sealed: write it as text.")
+        return value
     if isinstance(value, float):
         raise TypeError(f"The float {value!r} cannot be sealed: write it as text.")
     if isinstance(value, Mapping):
-        for inner in value.values():
-            _refuse_floats(inner)
-    elif isinstance(value, list | tuple):
-        for inner in value:
-            _refuse_floats(inner)
+        return {key: _ordered(value[key]) for key in sorted(value, key=_utf16)}
+    if isinstance(value, list | tuple):
+        return [_ordered(inner) for inner in value]
+    raise TypeError(f"{value!r} of kind {type(value).__name__} cannot be sealed: write it as text.")
+
+
+def _utf16(key: object) -> bytes:
+    """RFC 8785, section 3.2.3: keys are sorted by their UTF-16 code units, which is not the order of code points."""
+    if not isinstance(key, str):
+        raise TypeError(f"The key {key!r} cannot be sealed: keys are texts.")
+    return key.encode("utf-16-be")
 
 
 def sealed(*, seq: int, id: str, kind: str, body: Mapping[str, Any], person: str, at: str, previous: str) -> Entry:
@@ -95,14 +115,39 @@ class Fault:
 
 
 def first_fault(entries: Iterable[Entry]) -> Fault | None:
-    """The first entry that was changed, removed or moved since it was written; None when the chain is whole."""
-    previous, expected = FIRST, 1
-    for entry in entries:
+    """The first entry that was changed, removed or moved since it was written; None when the chain is whole.
+
+    An entry that was altered and given a new digest is found by the one after it, which still names the old digest. How
+    far back such a rewriting began cannot be told from the chain alone; the sentence says so.
+    """
+    before: Entry | None = None
+    for expected, entry in enumerate(entries, start=1):
         if entry.seq != expected:
             return Fault(expected, f"Entry {expected} is missing: entry {entry.seq} stands in its place.")
-        if entry.previous != previous:
-            return Fault(entry.seq, f"Entry {entry.seq} does not follow entry {entry.seq - 1}: its link names another one.")
-        if hashlib.sha256(entry.canonical()).hexdigest() != entry.digest:
-            return Fault(entry.seq, f"Entry {entry.seq} ({entry.kind}, {entry.at}) was altered after it was written.")
-        previous, expected = entry.digest, expected + 1
+        intact = _digest_holds(entry)
+        if entry.previous != (before.digest if before else FIRST):
+            return _broken_link(before, entry, intact)
+        if not intact:
+            return Fault(expected, f"Entry {expected} ({entry.kind}, {entry.at}) was altered after it was written.")
+        before = entry
     return None
+
+
+def _digest_holds(entry: Entry) -> bool:
+    try:
+        return hashlib.sha256(entry.canonical()).hexdigest() == entry.digest
+    except (TypeError, ValueError):
+        return False
+
+
+def _broken_link(before: Entry | None, entry: Entry, intact: bool) -> Fault:
+    if before is None or not intact:
+        return Fault(
+            entry.seq, f"Entry {entry.seq} ({entry.kind}, {entry.at}) was altered or moved: its link is not as it was."
+        )
+    back = "" if before.seq == 1 else " Entries before it may have been rewritten with it."
+    return Fault(
+        before.seq,
+        f"Entry {before.seq} ({before.kind}, {before.at}) was altered and sealed anew: "
+        f"entry {entry.seq} was written after another one.{back}",
+    )

@@ -1,0 +1,402 @@
+"""One job on disk: a folder with a database that only grows, its pictures, and a cache."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import shutil
+import sqlite3
+import threading
+import uuid
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any, Self
+
+from gudgeon.engine.history import FIRST, Entry, canonical, sealed
+from gudgeon.jobfile import layout
+from gudgeon.jobfile.cache import Cache
+from gudgeon.jobfile.fault import Damaged, JobExists, JobFault, Locked, Moved, ReadOnly, cannot_write, missing, not_a_job
+from gudgeon.jobfile.pictures import PictureStore
+from gudgeon.jobfile.schema import lay_out, migrate, recognise
+
+COLUMNS = "seq, id, kind, body, person, at, previous, digest"
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A change about to be written. ``id`` may be a ticket given elsewhere (by a phone); empty, one is given here."""
+
+    kind: str
+    body: Mapping[str, Any]
+    id: str = ""
+
+
+class JobFile:
+    """A job that is open. Any thread may use it, and several programs may hold the same job open.
+
+    Whatever ``append`` or ``add_picture`` has returned survives a pulled plug: the database runs in WAL mode with
+    ``synchronous=FULL``, which forces the log to disk before a commit returns (sqlite.org/pragma.html#pragma_synchronous).
+    """
+
+    def __init__(self, folder: Path, *, read_only: bool = False, timeout: float = 5.0) -> None:
+        """Use ``create`` or ``open``."""
+        self.folder = folder
+        self.read_only = read_only
+        self._timeout = timeout
+        self._pictures = PictureStore(folder / layout.PICTURES)
+        self._cache = Cache(folder / layout.CACHE)
+        self._lock = threading.RLock()
+        self._idle: list[sqlite3.Connection] = []
+        self._writer: sqlite3.Connection | None = None
+        self._closed = False
+
+    # -- making, opening, closing ---------------------------------------------------------------------------------
+
+    @classmethod
+    def create(cls, folder: str | Path, *, timeout: float = 5.0) -> JobFile:
+        """Make a new, empty job. The folder must not exist, or be empty. Raises JobExists, ReadOnly."""
+        folder = Path(folder)
+        with _built_beside(folder) as beside:
+            layout.furnish(beside)
+            connection = sqlite3.connect(beside / layout.DATABASE, isolation_level=None)
+            try:
+                lay_out(connection)
+            finally:
+                connection.close()
+        return cls.open(folder, timeout=timeout)
+
+    @classmethod
+    def open(cls, folder: str | Path, *, read_only: bool = False, timeout: float = 5.0) -> JobFile:
+        """Open a job; an older one is brought to the newest schema, after a copy was put beside it.
+
+        ``read_only`` opens it just for looking: from a disk that can't be written, or without touching it at all.
+        ``timeout`` [s] is how long to wait for another program that holds the job.
+        Raises NoJob, NewerJob, ReadOnly, Locked, Damaged.
+        """
+        folder = Path(folder)
+        if not folder.is_dir():
+            raise missing(folder)
+        if not (folder / layout.DATABASE).is_file():
+            raise not_a_job(folder, "there is no job.sqlite in it")
+        job = cls(folder, read_only=read_only, timeout=timeout)
+        if not read_only and not os.access(folder, os.W_OK):
+            raise ReadOnly(
+                f"Nothing can be written in {folder}: copy the job to a disk that can be written, or open it to look."
+            )
+        try:
+            job._start()
+        except BaseException:
+            job.close()
+            raise
+        return job
+
+    def _start(self) -> None:
+        with self._explained():
+            if self.read_only:
+                with self._reader() as reader:
+                    recognise(reader, self.folder)
+                return
+            writer = sqlite3.connect(
+                self.folder / layout.DATABASE, timeout=self._timeout, isolation_level=None, check_same_thread=False
+            )
+            self._writer = writer
+            recognise(writer, self.folder)
+            writer.execute("PRAGMA synchronous = FULL")
+            migrate(writer, self.folder)
+            # Asks for the write lock once, so that a read-only file or a held lock is found now and not at the bench.
+            writer.execute("BEGIN IMMEDIATE")
+            writer.execute("ROLLBACK")
+
+    def close(self) -> None:
+        """Close the job; nothing is lost by not calling it."""
+        with self._lock:
+            for connection in (*self._idle, self._writer):
+                if connection is not None:
+                    connection.close()
+            self._idle, self._writer, self._closed = [], None, True
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    # -- entries --------------------------------------------------------------------------------------------------
+
+    def append(
+        self,
+        drafts: Sequence[Draft],
+        *,
+        person: str,
+        at: str | None = None,
+        after: str | None = None,
+        touching: Callable[[Entry], bool] | None = None,
+    ) -> list[Entry]:
+        """Write entries, all or none; when this returns they survive a pulled plug.
+
+        A draft whose ``id`` is already in the job is not written again: the entry that is there is returned in its
+        place, so a ticket sent twice is delivered once.
+
+        Parameters
+        ----------
+        person, at : who, and when (ISO 8601; now, in UTC, if not given).
+        after : the head (``head()``) that the person's page was filled from. If the history has moved on since by
+            entries for which ``touching`` is true (any entry, if it is not given), nothing is written and Moved is raised
+            with those entries. Entries made from these very drafts don't count: sending again is no conflict.
+
+        Raises
+        ------
+        Moved, Locked, ReadOnly, Damaged; ValueError where person or kind is empty or ``after`` is not in this history;
+        TypeError where a body holds a float.
+        """
+        if not person.strip():
+            raise ValueError("A change was about to be written without a name; give the name of the person who makes it.")
+        bodies = [canonical(draft.body).decode("utf-8") for draft in drafts]
+        moment = at or datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+        with self._writing() as writer:
+            known = _present(writer, [draft.id for draft in drafts if draft.id])
+            if after is not None:
+                _refuse_if_moved(writer, after, touching, set(known))
+            return _write(writer, drafts, bodies, known, person=person, at=moment)
+
+    def entries(self, after: int = 0) -> list[Entry]:
+        """Entries in order, those with a ``seq`` greater than ``after``. Raises Damaged where one can't be read."""
+        with self._reading() as reader:
+            rows = reader.execute(f"SELECT {COLUMNS} FROM entries WHERE seq > ? ORDER BY seq", (after,)).fetchall()
+        return [_entry(row) for row in rows]
+
+    def head(self) -> str:
+        """The digest of the newest entry; "" for a job without entries."""
+        with self._reading() as reader:
+            row = reader.execute("SELECT digest FROM entries ORDER BY seq DESC LIMIT 1").fetchone()
+        return str(row[0]) if row else ""
+
+    # -- pictures and cache ---------------------------------------------------------------------------------------
+
+    def add_picture(self, data: bytes) -> str:
+        """Store a picture or document durably; returns its SHA-256. The same bytes are stored once. Raises ReadOnly."""
+        self._refuse_if_read_only()
+        return self._pictures.add(data)
+
+    def picture(self, digest: str) -> bytes:
+        """The bytes of a picture. Raises NoPicture."""
+        return self._pictures.read(digest)
+
+    def picture_path(self, digest: str) -> Path:
+        """The file of a picture, for reading only. Raises NoPicture."""
+        return self._pictures.path(digest)
+
+    def has_picture(self, digest: str) -> bool:
+        """Whether a picture is in the job."""
+        return self._pictures.has(digest)
+
+    def pictures(self) -> list[Path]:
+        """Every picture's file, in order of digest."""
+        return list(self._pictures)
+
+    def cached(self, name: str) -> bytes | None:
+        """What was kept in the cache under a name, or None."""
+        return self._cache.read(name)
+
+    def cache(self, name: str, data: bytes) -> None:
+        """Keep something that can be worked out again. ``name`` may hold letters, digits and ``. _ - /``."""
+        self._cache.keep(name, data)
+
+    # -- copying --------------------------------------------------------------------------------------------------
+
+    def copy_to(self, folder: str | Path) -> None:
+        """A whole copy of the job as it stands now, made safely while it is in use. Raises JobExists, ReadOnly.
+
+        The database goes first: a picture is stored before the entry that names it, so every picture named in the copy
+        is there to be copied. The cache stays behind.
+        """
+        with _built_beside(Path(folder)) as beside:
+            layout.furnish(beside)
+            with self._reading() as reader:
+                copy = sqlite3.connect(beside / layout.DATABASE, isolation_level=None)
+                try:
+                    reader.backup(copy)
+                finally:
+                    copy.close()
+            for path in self._pictures:
+                drawer = beside / layout.PICTURES / path.parent.name
+                drawer.mkdir(exist_ok=True)
+                shutil.copyfile(path, drawer / path.name)
+            for path in sorted(beside.rglob("*")):
+                _force(path)
+
+    # -- connections ----------------------------------------------------------------------------------------------
+
+    @contextlib.contextmanager
+    def _writing(self) -> Iterator[sqlite3.Connection]:
+        """The one writer, inside a short transaction that stands or falls as a whole."""
+        self._refuse_if_read_only()
+        with self._lock, self._explained():
+            if self._writer is None:
+                raise self._was_closed()
+            self._writer.execute("BEGIN IMMEDIATE")
+            try:
+                yield self._writer
+                self._writer.execute("COMMIT")
+            except BaseException:
+                if self._writer.in_transaction:
+                    self._writer.execute("ROLLBACK")
+                raise
+
+    @contextlib.contextmanager
+    def _reading(self) -> Iterator[sqlite3.Connection]:
+        with self._explained(), self._reader() as reader:
+            yield reader
+
+    @contextlib.contextmanager
+    def _reader(self) -> Iterator[sqlite3.Connection]:
+        """A connection that cannot write, for the use of one thread; handed back for the next."""
+        with self._lock:
+            if self._closed:
+                raise self._was_closed()
+            reader = self._idle.pop() if self._idle else None
+        reader = reader or self._new_reader()
+        try:
+            yield reader
+        except BaseException:
+            reader.close()
+            raise
+        with self._lock:
+            if self._closed:
+                reader.close()
+            else:
+                self._idle.append(reader)
+
+    def _was_closed(self) -> JobFault:
+        return JobFault(f"The job {self.folder} was closed; open it again.")
+
+    def _new_reader(self) -> sqlite3.Connection:
+        address = f"{(self.folder / layout.DATABASE).resolve().as_uri()}?mode=ro"
+        if self.read_only and not os.access(self.folder, os.W_OK):
+            # On a disk that can't be written there is nobody else to reckon with (sqlite.org/uri.html#uriimmutable).
+            address += "&immutable=1"
+        return sqlite3.connect(address, uri=True, timeout=self._timeout, isolation_level=None, check_same_thread=False)
+
+    def _refuse_if_read_only(self) -> None:
+        if self.read_only:
+            raise ReadOnly(f"The job {self.folder} was opened only to look at; open it for work to write in it.")
+
+    @contextlib.contextmanager
+    def _explained(self) -> Iterator[None]:
+        """SQLite's faults in plain words."""
+        try:
+            yield
+        except sqlite3.Error as fault:
+            raise _in_plain_words(fault, self.folder) from fault
+
+
+def _in_plain_words(fault: sqlite3.Error, folder: Path) -> Exception:
+    code = getattr(fault, "sqlite_errorcode", 0) & 0xFF
+    if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+        return Locked(f"Another program is writing in {folder} and did not finish; close it there, then try again.")
+    if code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM):
+        return cannot_write(folder)
+    if code == sqlite3.SQLITE_FULL:
+        return JobFault(f"The disk that holds {folder} is full; nothing was written. Make room, then try again.")
+    if code == sqlite3.SQLITE_NOTADB:
+        return not_a_job(folder, "its job.sqlite is not an SQLite database")
+    if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_IOERR):
+        return Damaged(
+            f"{folder}/job.sqlite is damaged ({fault}); take the newest good copy of the folder and keep this one too."
+        )
+    return Damaged(f"{folder}/job.sqlite could not be used ({fault}).")
+
+
+def _entry(row: Sequence[Any]) -> Entry:
+    seq, id_, kind, body, person, at, previous, digest = row
+    try:
+        content = json.loads(body)
+    except ValueError as fault:
+        raise Damaged(f"Entry {seq} ({kind}) can't be read: {fault}; check the job.") from fault
+    return Entry(seq=seq, id=id_, kind=kind, body=content, person=person, at=at, previous=previous, digest=digest)
+
+
+def _present(writer: sqlite3.Connection, ids: Sequence[str]) -> dict[str, Entry]:
+    found = {}
+    for id_ in ids:
+        row = writer.execute(f"SELECT {COLUMNS} FROM entries WHERE id = ?", (id_,)).fetchone()
+        if row:
+            found[id_] = _entry(row)
+    return found
+
+
+def _refuse_if_moved(writer: sqlite3.Connection, after: str, touching: Callable[[Entry], bool] | None, own: set[str]) -> None:
+    seen = 0
+    if after not in ("", FIRST):
+        row = writer.execute("SELECT seq FROM entries WHERE digest = ?", (after,)).fetchone()
+        if row is None:
+            raise ValueError(f"This page was filled from another job or copy (head {after[:12]}...); load it again.")
+        seen = int(row[0])
+    rows = writer.execute(f"SELECT {COLUMNS} FROM entries WHERE seq > ? ORDER BY seq", (seen,)).fetchall()
+    since = [entry for entry in map(_entry, rows) if entry.id not in own and (touching is None or touching(entry))]
+    if since:
+        raise Moved(since)
+
+
+def _write(
+    writer: sqlite3.Connection, drafts: Sequence[Draft], bodies: Sequence[str], known: dict[str, Entry], *, person: str, at: str
+) -> list[Entry]:
+    row = writer.execute("SELECT seq, digest FROM entries ORDER BY seq DESC LIMIT 1").fetchone()
+    seq, previous = row or (0, FIRST)
+    written: list[Entry] = []
+    for draft, body in zip(drafts, bodies, strict=True):
+        if draft.id in known:
+            written.append(known[draft.id])
+            continue
+        if not draft.kind:
+            raise ValueError("An entry without a kind was about to be written; name what changes.")
+        seq += 1
+        entry = sealed(
+            seq=seq,
+            id=draft.id or uuid.uuid4().hex,
+            kind=draft.kind,
+            body=json.loads(body),
+            person=person,
+            at=at,
+            previous=previous,
+        )
+        writer.execute(
+            f"INSERT INTO entries ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            (entry.seq, entry.id, entry.kind, body, entry.person, entry.at, entry.previous, entry.digest),
+        )
+        known[entry.id], previous = entry, entry.digest
+        written.append(entry)
+    return written
+
+
+def _force(path: Path) -> None:
+    if path.is_dir():
+        layout.force_folder(path)
+        return
+    with path.open("rb") as file:
+        os.fsync(file.fileno())
+
+
+@contextlib.contextmanager
+def _built_beside(folder: Path) -> Iterator[Path]:
+    """A folder under another name, that gets its own name only when it is complete."""
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise JobExists(f"{folder} is there already and not empty; give a new name.")
+    beside = folder.absolute().with_name(f".{folder.absolute().name}.{uuid.uuid4().hex[:8]}.being-made")
+    try:
+        beside.mkdir(parents=True)
+    except OSError as fault:
+        raise ReadOnly(f"Nothing can be written in {beside.parent}: {fault.strerror}; choose another place.") from fault
+    try:
+        yield beside
+        layout.force_folder(beside)
+        if folder.is_dir():
+            folder.rmdir()
+        beside.rename(folder)
+        layout.force_folder(folder.absolute().parent)
+    except BaseException:
+        shutil.rmtree(beside, ignore_errors=True)
+        raise
