@@ -82,7 +82,7 @@ class JobFile:
         if not (folder / layout.DATABASE).is_file():
             raise not_a_job(folder, "there is no job.sqlite in it")
         job = cls(folder, read_only=read_only, timeout=timeout)
-        if not read_only and not os.access(folder, os.W_OK):
+        if not read_only and not (_writable(folder) and _writable(folder / layout.DATABASE)):
             raise ReadOnly(
                 f"Nothing can be written in {folder}: copy the job to a disk that can be written, or open it to look."
             )
@@ -106,7 +106,7 @@ class JobFile:
             recognise(writer, self.folder)
             writer.execute("PRAGMA synchronous = FULL")
             migrate(writer, self.folder)
-            # Asks for the write lock once, so that a read-only file or a held lock is found now and not at the bench.
+            # Asks for the write lock once, so that a held lock is found now and not at the bench.
             writer.execute("BEGIN IMMEDIATE")
             writer.execute("ROLLBACK")
 
@@ -275,7 +275,7 @@ class JobFile:
 
     def _new_reader(self) -> sqlite3.Connection:
         address = f"{(self.folder / layout.DATABASE).resolve().as_uri()}?mode=ro"
-        if self.read_only and not os.access(self.folder, os.W_OK):
+        if self.read_only and not _writable(self.folder):
             # On a disk that can't be written there is nobody else to reckon with (sqlite.org/uri.html#uriimmutable).
             address += "&immutable=1"
         return sqlite3.connect(address, uri=True, timeout=self._timeout, isolation_level=None, check_same_thread=False)
@@ -370,6 +370,10 @@ def _write(
         known[entry.id], previous = entry, entry.digest
         written.append(entry)
     return written
+
+
+def _writable(path: Path) -> bool:
+    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 def _force(path: Path) -> None:
