@@ -19,12 +19,17 @@ done           plain StepDone
 =============  ==========================================================================================================
 
 Identity, person and time come from the entry, not from its body.
+
+A correction of a reading that somebody else has corrected meanwhile takes the place of that correction: of one line of
+corrections the newest stands. A reading that this version no longer understands is shown among the refused, so that the
+job opens and the person can put it right.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any, cast
 
 from gudgeon.engine.history import Entry
@@ -32,7 +37,7 @@ from gudgeon.engine.order import Order, OrderEvent
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartNote
 from gudgeon.engine.place import Place
-from gudgeon.engine.plain import from_plain
+from gudgeon.engine.plain import NotPlain, from_plain
 from gudgeon.engine.reading import Reading, RefusedRow, Stage
 from gudgeon.engine.snapshot import Aims, PictureNote, Price, Snapshot
 from gudgeon.engine.step import StepDone, StepDraft
@@ -43,6 +48,21 @@ READING_COLUMNS = (
     "row", "part", "item", "feature", "station", "depth", "direction_deg", "reading", "unit", "instrument", "resolution",
     "repeat", "part_temp_c", "note", "base", "setting", "stage",
 )  # fmt: skip
+
+
+_REMEMBERED = 65_536
+_NEWER = "If a newer version wrote this job, open it with that one."
+
+FORMAT = 1
+"""Of the bodies; an entry of kind ``job`` names the one its history is written in."""
+
+
+class NotFolded(ValueError):
+    """An entry that cannot be taken in; ``seq`` is its number."""
+
+    def __init__(self, entry: Entry, sentence: str) -> None:
+        self.seq = entry.seq
+        super().__init__(f"Entry {entry.seq} ({entry.kind}, {entry.at}) {sentence}")
 
 
 @dataclass
@@ -61,20 +81,22 @@ class Fold:
     steps: dict[str, StepDraft] = field(default_factory=dict)
     done: dict[str, StepDone] = field(default_factory=dict)
     superseded: list[Reading | Verdict] = field(default_factory=list)
+    replaced: dict[str, str] = field(default_factory=dict)
     head: str = ""
     entries: int = 0
 
     def feed(self, entries: Iterable[Entry]) -> Fold:
-        """Take in entries, oldest first. An unknown kind raises ValueError: a newer gudgeon wrote it."""
+        """Take in entries, oldest first. Raises NotFolded at the first that can't be taken in; those before it are in."""
         for entry in entries:
+            take = _KINDS.get(entry.kind)
+            if take is None:
+                raise NotFolded(entry, f"is of a kind that this gudgeon does not know. {_NEWER}")
             try:
-                take = _KINDS[entry.kind]
-            except KeyError:
-                raise ValueError(
-                    f"Entry {entry.seq} is of kind “{entry.kind}”, which this gudgeon does not know: "
-                    "a newer version wrote this job; open it with that one."
-                ) from None
-            take(self, entry)
+                take(self, entry)
+            except NotPlain as fault:
+                raise NotFolded(entry, f"cannot be read: {fault} {_NEWER}") from fault
+            except (KeyError, TypeError, AttributeError) as fault:
+                raise NotFolded(entry, f"cannot be read: {fault} is missing or out of place. {_NEWER}") from fault
             self.head, self.entries = entry.digest, entry.seq
         return self
 
@@ -104,41 +126,53 @@ def fold(entries: Iterable[Entry]) -> Snapshot:
 
 
 def reading_of(entry: Entry) -> Reading:
-    """The reading in an entry of that kind, understood again from what was typed."""
-    body = entry.body
+    """The reading in an entry of that kind, understood again from what was typed. Raises NotUnderstood, ValueError."""
+    get = entry.body.get
+    repeat, temperature, row = get("repeat"), get("part_temp_c"), get("row")
     return Reading(
         id=entry.id,
-        place=place_of(body),
-        typed=str(body.get("reading", "")),
-        unit=str(body.get("unit", "")),
-        understood=understood_of(body),
-        base=str(body.get("base", "")),
-        instrument=str(body.get("instrument", "")),
-        resolution=_step(body),
-        setting=str(body.get("setting", "")),
-        repeat=int(body["repeat"]) if body.get("repeat") else None,
-        temperature=float(body["part_temp_c"]) if body.get("part_temp_c") else None,
-        note=str(body.get("note", "")),
-        row=int(body["row"]) if body.get("row") else None,
-        source=str(body.get("source", "")),
+        place=place_of(entry.body),
+        typed=str(get("reading", "")),
+        unit=str(get("unit", "")),
+        understood=understood_of(entry.body),
+        base=str(get("base", "")),
+        instrument=str(get("instrument", "")),
+        resolution=_step(entry.body),
+        setting=str(get("setting", "")),
+        repeat=int(repeat) if repeat else None,
+        temperature=float(temperature) if temperature else None,
+        note=str(get("note", "")),
+        row=int(row) if row else None,
+        source=str(get("source", "")),
         person=entry.person,
         at=entry.at,
-        supersedes=str(body.get("supersedes", "")),
-        confirmed=bool(body.get("confirmed", False)),
-        stage=cast(Stage, body.get("stage") or "found"),
+        supersedes=str(get("supersedes", "")),
+        confirmed=bool(get("confirmed", False)),
+        stage=cast(Stage, get("stage") or "found"),
     )
 
 
 def place_of(body: Mapping[str, Any]) -> Place:
     """The place a reading's columns name. ``depth`` is typed in the row's unit unless it carries its own."""
-    depth = str(body.get("depth", "") or "")
-    direction = str(body.get("direction_deg", "") or "")
-    unit = str(body.get("unit", "") or "in")
+    get = body.get
+    return _place(
+        str(body["part"]),
+        str(body["item"]),
+        str(get("feature", "")),
+        str(get("station") or ""),
+        str(get("depth") or ""),
+        str(get("direction_deg") or ""),
+        str(get("unit") or "in"),
+    )
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _place(part: str, item: str, feature: str, station: str, depth: str, direction: str, unit: str) -> Place:
     return Place(
-        part=str(body["part"]),
-        item=str(body["item"]),
-        feature=str(body.get("feature", "")),
-        station=str(body.get("station", "") or ""),
+        part=part,
+        item=item,
+        feature=feature,
+        station=station,
         depth=understand(depth, unit=unit).value if depth else None,
         direction=float(direction) if direction else None,
     )
@@ -146,14 +180,20 @@ def place_of(body: Mapping[str, Any]) -> Place:
 
 def understood_of(body: Mapping[str, Any]) -> Understood:
     """The meaning of a reading's typed text under its unit and base. Raises NotUnderstood."""
-    return understand(
-        str(body.get("reading", "")), unit=str(body.get("unit", "") or "") or None, base=str(body.get("base", "") or "") or None
-    )
+    get = body.get
+    return understand(str(get("reading", "")), unit=str(get("unit") or "") or None, base=str(get("base") or "") or None)
 
 
 def _step(body: Mapping[str, Any]) -> float | None:
-    typed = str(body.get("resolution", "") or "")
-    return understand(typed, unit=str(body.get("unit", "") or "") or None).value if typed else None
+    typed = body.get("resolution")
+    return understand(str(typed), unit=str(body.get("unit") or "") or None).value if typed else None
+
+
+def _job(state: Fold, entry: Entry) -> None:
+    form = entry.body.get("format", FORMAT)
+    if form != FORMAT:
+        raise NotFolded(entry, f"is written in format {form}; this gudgeon reads format {FORMAT}. {_NEWER}")
+    _outline(state, entry)
 
 
 def _outline(state: Fold, entry: Entry) -> None:
@@ -161,10 +201,38 @@ def _outline(state: Fold, entry: Entry) -> None:
 
 
 def _reading(state: Fold, entry: Entry) -> None:
-    reading = reading_of(entry)
-    if old := state.readings.pop(reading.supersedes, None):
-        state.superseded.append(old)
+    try:
+        reading = reading_of(entry)
+    except (ValueError, KeyError) as fault:
+        state.refused[entry.id] = _no_longer_understood(entry, fault)
+        return
+    if reading.supersedes:
+        _replace_reading(state, reading)
     state.readings[reading.id] = reading
+
+
+def _replace_reading(state: Fold, reading: Reading) -> None:
+    state.refused.pop(reading.supersedes, None)
+    old = reading.supersedes
+    while old in state.replaced:
+        old = state.replaced[old]
+    if replaced := state.readings.pop(old, None):
+        state.superseded.append(replaced)
+        state.replaced[old] = reading.id
+
+
+def _no_longer_understood(entry: Entry, fault: Exception) -> RefusedRow:
+    body = entry.body
+    row = str(body.get("row") or "")
+    return RefusedRow(
+        id=entry.id,
+        row=int(row) if row.isdecimal() else 0,
+        line=",".join(str(body.get(name, "")) for name in READING_COLUMNS),
+        reason=f"{fault} is missing." if isinstance(fault, KeyError) else str(fault),
+        source=str(body.get("source", "")),
+        person=entry.person,
+        at=entry.at,
+    )
 
 
 def _refused(state: Fold, entry: Entry) -> None:
@@ -214,7 +282,9 @@ def _order(state: Fold, entry: Entry) -> None:
 
 
 def _order_event(state: Fold, entry: Entry) -> None:
-    order = state.orders[str(entry.body["order"])]
+    order = state.orders.get(str(entry.body["order"]))
+    if order is None:
+        raise NotFolded(entry, f"speaks of the order “{entry.body['order']}”, which is not in this job.")
     event = replace(from_plain(OrderEvent, entry.body["event"]), person=entry.person, at=entry.at)
     state.orders[order.id] = replace(order, events=(*order.events, event))
 
@@ -230,7 +300,7 @@ def _done(state: Fold, entry: Entry) -> None:
 
 
 _KINDS: dict[str, Callable[[Fold, Entry], None]] = {
-    "job": _outline,
+    "job": _job,
     "outline": _outline,
     "reading": _reading,
     "refused": _refused,

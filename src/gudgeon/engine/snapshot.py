@@ -63,7 +63,7 @@ class PictureNote:
 
 def natural(text: str) -> tuple[object, ...]:
     """Sort key under which "cyl 2" comes before "cyl 10"."""
-    return tuple((0, int(piece), "") if piece.isdigit() else (1, 0, piece) for piece in re.split(r"(\d+)", text.lower()))
+    return tuple((0, int(piece), "") if piece.isdecimal() else (1, 0, piece) for piece in re.split(r"(\d+)", text.lower()))
 
 
 @dataclass(frozen=True, kw_only=True)
