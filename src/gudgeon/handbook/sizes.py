@@ -13,7 +13,9 @@ from gudgeon.handbook.shelf import INCH, UnknownName, check, source, table
 
 Standard = Literal[
     "inch fraction", "inch decimal", "millimetre", "number drill", "letter drill", "wire gauge", "ball", "preferred"
-]
+]  # fmt: skip
+NEEDS = ("title", "fractions", "source")
+MAY = ("millimetres", "allowances", "decimals", "lists", "aliases")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,12 +71,7 @@ def families() -> Mapping[str, Family]:
     found = {}
     for name, raw in data["family"].items():
         where = f"sizes.toml [family.{name}]"
-        check(
-            raw,
-            where=where,
-            needs=NEEDS,
-            may=MAY,
-        )
+        check(raw, where=where, needs=NEEDS, may=MAY)
         found[name] = Family(
             name=name,
             title=raw["title"],
