@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from gudgeon.engine.order import Order
 from gudgeon.engine.place import FeatureKey
-from gudgeon.engine.reading import Reading
+from gudgeon.engine.reading import Reading, Stage
 from gudgeon.engine.snapshot import Snapshot
 from gudgeon.engine.system import Feature, System
 
@@ -47,6 +49,7 @@ class Sheet:
     system: str
     title: str
     blocks: tuple[SheetBlock, ...]
+    stage: Stage = "found"
 
 
 def bench_sheet(system: System, snapshot: Snapshot) -> Sheet:
@@ -59,13 +62,23 @@ def bench_sheet(system: System, snapshot: Snapshot) -> Sheet:
         expected = kind.items(snapshot.outline)
         items = expected + tuple(item for item in snapshot.items(kind.kind) if item not in expected)
         for item in items:
-            blocks += [_block(feature, item, snapshot) for feature in system.features if feature.part == kind.kind]
+            blocks += [_block(feature, item, snapshot.by_feature) for feature in system.features if feature.part == kind.kind]
     return Sheet(system=system.key, title=system.title, blocks=tuple(blocks))
 
 
-def _block(feature: Feature, item: str, snapshot: Snapshot) -> SheetBlock:
-    readings = snapshot.readings_of(FeatureKey(feature.part, item, feature.name))
-    left = list(readings)
+def return_sheet(order: Order, feature_of: Callable[[str, str], Feature | None], snapshot: Snapshot) -> Sheet:
+    """The sheet for inspecting an order in: every asked size, read as its feature is read on the bench."""
+    blocks = []
+    for asked in order.draft.asked:
+        feature = feature_of(asked.part, asked.feature)
+        if feature is None:
+            feature = Feature(part=asked.part, name=asked.feature, title=asked.feature, dimension=asked.dimension)
+        blocks.append(_block(feature, asked.item, snapshot.returned))
+    return Sheet(system=order.draft.system, title=f"Inspected in: {order.draft.title}", blocks=tuple(blocks), stage="returned")
+
+
+def _block(feature: Feature, item: str, readings: Mapping[FeatureKey, tuple[Reading, ...]]) -> SheetBlock:
+    left = list(readings.get(FeatureKey(feature.part, item, feature.name), ()))
     lines = []
     for level in feature.levels or (None,):
         for direction in feature.directions or (None,):

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.remedy import Remedy
+from gudgeon.quantity import Said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +26,7 @@ class Verdict:
     chosen: Remedy
     reason: str
     findings: tuple[Finding, ...] = ()
-    rejected: tuple[tuple[str, str], ...] = ()
+    rejected: tuple[tuple[str, Said], ...] = ()
     readings: tuple[str, ...] = ()
     person: str = ""
     at: str = ""

@@ -27,6 +27,8 @@ __all__ = ["NotUnderstood", "Understood", "understand"]
 
 _PLAIN_DECIMAL = re.compile(r"([0-9]{0,7})\.?([0-9]{0,7})")
 _LONGEST = 160
+IN_WORDS = "words"
+"""The unit of a column that takes any words: what it is made of, where it is cracked."""
 _STEPS = tuple(10.0**-decimals for decimals in range(8))
 
 
@@ -37,7 +39,7 @@ def understand(typed: str, *, unit: str | None = None, base: str | None = None) 
     Parameters
     ----------
     typed : as it stands on the sheet: "5 1/8", ".003", "3½ thou", "+3", "go .003 no-go .004", "not reached", ...
-    unit : the unit of the column or the feature ("in", "mm", "psi gauge", "deg BTDC", "1");
+    unit : the unit of the column or the feature ("in", "mm", "psi gauge", "deg BTDC", "1"), or "words" for any words;
         a unit in the text goes before it.
     base : the size that deviations count from, as typed ("5 1/8"); 0 where a dial was set to zero.
 
@@ -76,6 +78,8 @@ def _understand(typed: str, unit: str | None, base: str | None) -> Understood:
         raise Slip("is too long for a reading", "the size here and the rest in the note would be right")
     if (words := in_words(text)) is not None:
         return words
+    if (unit or "").strip().lower() == IN_WORDS:
+        return Understood(kind="words", words=text, echo=text)
     column = _column(unit)
     text = figures(text)
     standard = _base(base, column)
