@@ -1,9 +1,20 @@
-"""A shop drawing as data: views made of lines, arcs and dimensions in millimetres at true size. Renderers replay it."""
+"""A shop drawing as data: views made of lines, arcs and dimensions in millimetres at true size. Renderers replay it.
+
+Every point and radius is in millimetres of the part itself, y upward. What belongs to the paper and not to the part (the
+distance of a dimension line, the height of letters) is in millimetres of the paper.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
+
+SI_TO_DRAWN = 1000.0
+
+
+class DrawingFault(ValueError):
+    """A drawing that cannot be true: what was read, what is wrong with it, and what would be right."""
+
 
 Pen = Literal["outline", "thin", "hidden", "centre", "hatch", "dimension", "note"]
 Point = tuple[float, float]
@@ -49,9 +60,10 @@ class Hatched:
 class Dimension:
     """A dimension with limits of size.
 
-    ``a`` and ``b`` are the measured points, ``offset`` the distance of the dimension line from them [mm];
-    ``lower`` and ``upper`` are limits of size [m], equal where no tolerance is given. ``kind`` sets the sign before the
-    figure. The drawn distance must agree with the mean size times the view's scale, or the renderer refuses the drawing.
+    ``a`` and ``b`` are the measured points [mm of the part], ``offset`` the distance of the dimension line from them [mm of
+    the paper], to the left as seen from a to b; of a radius, ``a`` is the centre. ``lower`` and ``upper`` are limits of size
+    [m], equal where no tolerance is given. ``kind`` sets the sign before the figure. The distance from a to b must agree
+    with the size, or the renderer refuses the drawing.
     """
 
     kind: Literal["length", "diameter", "radius"]
@@ -65,11 +77,16 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A note at a point [mm]."""
+    """A note that starts at a point [mm of the part]; ``height`` of its letters [mm of the paper].
+
+    ``to`` is a point that a leader with an arrowhead runs to, if any; ``centred`` sets the words round the point.
+    """
 
     at: Point
     text: str
-    height: float = 3.5
+    height: float = 3.3
+    to: Point | None = None
+    centred: bool = False
 
 
 Item = Line | Circle | Arc | Hatched | Dimension | Text
@@ -100,3 +117,4 @@ class Drawing:
     units: Literal["inch", "millimetre"] = "inch"
     job: str = ""
     date: str = ""
+    drawn_by: str = ""

@@ -23,6 +23,24 @@ def coverage() -> frozenset[int]:
     return frozenset(points)
 
 
+@cache
+def _advances(bold: bool) -> dict[int, float]:
+    from fontTools.ttLib import TTFont
+
+    widths: dict[int, float] = {}
+    for name in ("DejaVuSans.ttf", "ClearSans-Bold.ttf" if bold else "ClearSans-Regular.ttf"):
+        with TTFont(FONTS / name, lazy=True) as font:
+            units, advance = font["head"].unitsPerEm, font["hmtx"].metrics
+            widths |= {point: advance[glyph][0] / units for point, glyph in font.getBestCmap().items()}
+    return widths
+
+
+def text_width(text: str, *, height: float, bold: bool = False) -> float:
+    """Width of one line of text in the house's sans, in the unit of ``height`` (the size of the type), without kerning."""
+    widths = _advances(bold)
+    return height * sum(widths.get(ord(char), 0.6) for char in text)
+
+
 def printable(text: str) -> str:
     """The text with every character that no shipped font can show written as ``[U+1F600]``.
 
