@@ -10,19 +10,19 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import Any
 
 
 def __getattr__(name: str) -> Any:
-    from gudgeon import workbench
-
+    # The rooms are submodules; every other name is a use case of the workbench, imported when first used.
+    if name.startswith("_"):
+        raise AttributeError(f"module 'gudgeon' has no attribute {name!r}")
     try:
-        return getattr(workbench, name)
+        return getattr(import_module("gudgeon.workbench"), name)
     except AttributeError:
         raise AttributeError(f"module 'gudgeon' has no attribute {name!r}") from None
 
 
 def __dir__() -> list[str]:
-    from gudgeon import workbench
-
-    return dir(workbench)
+    return dir(import_module("gudgeon.workbench"))

@@ -295,7 +295,7 @@ def receive(wanted: Namespace) -> int:
 def record(wanted: Namespace) -> int:
     """Write the book."""
     with _job(wanted) as job:
-        _write(wanted.output, workbench.record(job, units=device.units(wanted.units)))
+        _write(wanted.output, workbench.record_book(job, units=device.units(wanted.units)))
     return 0
 
 

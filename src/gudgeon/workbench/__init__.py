@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from gudgeon.workbench.recording import (
         Verified,
         order_paper,
-        record,
+        record_book,
         return_paper,
         sheet_paper,
         verify,
@@ -56,7 +56,7 @@ _HOME = {
         "Inspection", "draft_named", "inspection", "note_order", "order_named", "order_sheet", "orders", "send", "sheet",
     ),
     "plain_answers": ("answers",),
-    "recording": ("Verified", "order_paper", "record", "return_paper", "sheet_paper", "verify", "write_order"),
+    "recording": ("Verified", "order_paper", "record_book", "return_paper", "sheet_paper", "verify", "write_order"),
     "taking": ("Taken", "confirm", "correct", "put_reading", "take", "take_text", "understood_as"),
 }  # fmt: skip
 _WHERE = {name: module for module, names in _HOME.items() for name in names}
@@ -76,6 +76,6 @@ __all__ = [
     "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step", "advice",
     "answers", "change_outline", "confirm", "correct", "draft_named", "forecast", "inspection", "mark_done", "note_order",
     "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan", "price", "prices_asked",
-    "put_reading", "record", "remedies", "return_paper", "send", "set_aims", "settle", "sheet", "sheet_paper", "start", "take",
+    "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle", "sheet", "sheet_paper", "start", "take",
     "take_text", "understood_as", "verify", "write_order",
 ]  # fmt: skip
