@@ -1,1 +1,6 @@
-"""..."""
+"""Pictures: the engine's section, bore maps, strips, curves, the plan; SVG for page and book alike. Pure."""
+
+from gudgeon.pictures.section import Label, PartState, engine_section, labels, place_of
+from gudgeon.pictures.style import STYLE, standalone
+
+__all__ = ["STYLE", "Label", "PartState", "engine_section", "labels", "place_of", "standalone"]
