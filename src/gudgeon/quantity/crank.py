@@ -47,8 +47,6 @@ def crank_angle(text: str, column: Unit | None) -> Understood | None:
 
 def _degrees(found: re.Match[str]) -> Number:
     whole = number(found.group("whole"))
-    if whole.comma and len(whole.shown.partition(".")[2]) > 2:
-        raise Slip("has a comma", "a point would be right")
     if found.group("minutes") is None:
         return whole
     minutes = int(found.group("minutes"))

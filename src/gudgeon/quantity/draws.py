@@ -51,7 +51,7 @@ def uniform(*names: object, low: float = 0.0, high: float = 1.0, count: int = CO
 
 
 def student(*names: object, mean: float, scale: float, freedom: float, count: int = COUNT) -> Floats:
-    """``count`` draws of a mean known from a few repeats: scaled and shifted t (JCGM 101:2008, 6.4.9). inf freedom is normal."""
+    """``count`` draws of a mean known from a few repeats, as scaled and shifted t (JCGM 101:2008, 6.4.9)."""
     if math.isinf(freedom):
         return normal(*names, mean=mean, sd=scale, count=count)
     return mean + scale * generator(*names).standard_t(freedom, count)
@@ -60,14 +60,14 @@ def student(*names: object, mean: float, scale: float, freedom: float, count: in
 def arcsine(*names: object, low: float, high: float, count: int = COUNT) -> Floats:
     """``count`` draws of something that swings as a sine between two ends (JCGM 101:2008, 6.4.6)."""
     turn = generator(*names).random(count)
-    return (low + high) / 2 + (high - low) / 2 * np.sin(2 * np.pi * turn)
+    return np.asarray((low + high) / 2 + (high - low) / 2 * np.sin(2 * np.pi * turn), dtype=float)
 
 
 def curvilinear_trapezoid(*names: object, low: float, high: float, inexact: float, count: int = COUNT) -> Floats:
     """``count`` draws between two ends that are themselves known only within ``inexact`` (JCGM 101:2008, 6.4.3)."""
     chances = generator(*names).random((2, count))
     start = (low - inexact) + 2 * inexact * chances[0]
-    return start + (low + high - 2 * start) * chances[1]
+    return np.asarray(start + (low + high - 2 * start) * chances[1], dtype=float)
 
 
 def triangular(*names: object, low: float, mode: float, high: float, count: int = COUNT) -> Floats:

@@ -127,7 +127,7 @@ def written_size(value_m: float) -> str:
     if _whole(size, 0.0254e-3) is not None:
         return sign + f"{size / 0.0254:.3f}".removeprefix("0")
     if _whole(size, 1e-5) is not None:
-        return f"{sign}{size * 1e3:.2f} mm"
+        return sign + f"{size * 1e3:.2f}".rstrip("0") + " mm"
     return sign + f"{size / 0.0254:.4f}".removeprefix("0")
 
 

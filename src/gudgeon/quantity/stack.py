@@ -24,6 +24,8 @@ def stacked(text: str, column: Unit | None) -> Understood | None:
     if not kind and len(pieces) == 1 and not _COUNTED.fullmatch(body):
         return None
     signed = _with_signs(pieces)
+    if not signed:
+        return None
     terms = [_leaf(sign, piece, column, bool(kind)) for sign, piece in signed]
     if any(each is None for each in terms):
         return None
@@ -34,15 +36,16 @@ def stacked(text: str, column: Unit | None) -> Understood | None:
 
 
 def _with_signs(pieces: list[str]) -> list[tuple[int, str]]:
+    """The pieces between the signs, each with the sign before it; none at all where a sign has nothing after it."""
     signed: list[tuple[int, str]] = []
     sign = 1
     for piece in pieces:
         if piece == "-":
-            sign = -1
+            sign = -sign if sign > 0 else 0
         else:
             signed.append((sign, piece.strip()))
             sign = 1
-    return signed
+    return signed if sign == 1 and all(each and side for side, each in signed) else []
 
 
 def _leaf(sign: int, piece: str, column: Unit | None, leaves: bool) -> tuple[float, Term] | None:

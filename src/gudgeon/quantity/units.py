@@ -65,10 +65,16 @@ def _rows() -> tuple[tuple[Unit, str], ...]:
         unit("cm", "length", 1e-2, "centimetre,centimetres,centimeter,centimeters", metric=True, places=2),
         unit("m", "length", 1.0, "metre,metres,meter,meters", metric=True, places=3),
         unit("um", "length", 1e-6, "µm,μm,micron,microns,micrometre,micrometres", metric=True, places=0),
-        unit("deg", "angle", _DEGREE, "°,degree,degrees,degs", after="°"),
+        unit("deg", "angle", _DEGREE, "°,degree,degrees,degs", after="°", metric=True),
         *(
             unit(
-                f"deg {datum}", "angle", _DEGREE, f"° {datum},°{datum},{datum},degrees {datum}", after=f"° {datum}", datum=datum
+                f"deg {datum}",
+                "angle",
+                _DEGREE,
+                f"° {datum},°{datum},{datum},degrees {datum}",
+                after=f"° {datum}",
+                datum=datum,
+                metric=True,
             )
             for datum in ("BTDC", "ATDC", "BBDC", "ABDC")
         ),
@@ -99,7 +105,7 @@ def _rows() -> tuple[tuple[Unit, str], ...]:
         unit("US gallon", "volume", 8 * _US_PINT, "gallon,gallons,gal", places=2),
         unit("sq in", "area", _INCH**2, "in2,in²,square inch,square inches", places=3),
         unit("mm2", "area", 1e-6, "mm²,sq mm", metric=True),
-        unit("1", "count", 1.0, "count,teeth,tooth,off,pieces,pcs", after="", places=0),
+        unit("1", "count", 1.0, "count,teeth,tooth,t,off,pieces,pcs", after="", places=0),
         unit("ratio", "ratio", 1.0, ":1,to 1", after="", places=3),
         unit("%", "ratio", 0.01, "percent,per cent", after=" %"),
         unit("tpi", "threads per length", 1 / _INCH, "threads per inch,t.p.i", places=0),

@@ -7,18 +7,83 @@ import re
 from gudgeon.quantity.meaning import Understood
 
 NOT_TAKEN = frozenset(
-    """not reached|could not reach|cannot reach|can't reach|couldn't reach|no access|broken|broken off|broken out|missing|
-    seized|seized solid|stuck|stuck fast|n/a|na|not applicable|not taken|not measured|not read|no reading|unreadable|not fitted|gone|
-    worn away|rusted away|rusted solid|not there|absent|-|--|---|?""".replace("\n", "")
-    .replace("    ", "")
-    .split("|")
+    [
+        "not reached",
+        "could not reach",
+        "cannot reach",
+        "can't reach",
+        "couldn't reach",
+        "no access",
+        "broken",
+        "broken off",
+        "broken out",
+        "missing",
+        "seized",
+        "seized solid",
+        "stuck",
+        "stuck fast",
+        "n/a",
+        "na",
+        "not applicable",
+        "not taken",
+        "not measured",
+        "not read",
+        "no reading",
+        "unreadable",
+        "not fitted",
+        "gone",
+        "worn away",
+        "rusted away",
+        "rusted solid",
+        "not there",
+        "absent",
+        "-",
+        "--",
+        "---",
+        "?",
+    ]
 )
 _FEELS = frozenset(
-    """tight|free|slack|loose|drag|drags|snug|stiff|sticky|rough|smooth|firm|easy|sloppy|hot|cold|worn|scored|cracked|pitted|
-    rusted|bent|sound|good|no play|no shake|no rock|no drag|touching|just touching|binds|binding|rubs|rocks|shakes|pinched|even|
-    uneven""".replace("\n", "")
-    .replace("    ", "")
-    .split("|")
+    [
+        "tight",
+        "free",
+        "slack",
+        "loose",
+        "drag",
+        "drags",
+        "snug",
+        "stiff",
+        "sticky",
+        "rough",
+        "smooth",
+        "firm",
+        "easy",
+        "sloppy",
+        "hot",
+        "cold",
+        "worn",
+        "scored",
+        "cracked",
+        "pitted",
+        "rusted",
+        "bent",
+        "sound",
+        "good",
+        "no play",
+        "no shake",
+        "no rock",
+        "no drag",
+        "touching",
+        "just touching",
+        "binds",
+        "binding",
+        "rubs",
+        "rocks",
+        "shakes",
+        "pinched",
+        "even",
+        "uneven",
+    ]
 )
 _MORE_OR_LESS = r"(?:(?:very|slightly|a bit|a little|just|too|quite|rather|light|slight|heavy|nice|good|half|barely) )*"
 _FEEL = re.compile(_MORE_OR_LESS + "(" + "|".join(sorted(_FEELS, key=len, reverse=True)) + ")")

@@ -19,33 +19,14 @@ _PLAINER = str.maketrans(
      "×": "x", "“": '"', "”": '"', "″": '"', "’": "'", "‘": "'", "′": "'", "\u00a0": " ", "\u202f": " ", "\u2009": " ",
      "º": "°", "≥": " >= ", "≤": " <= "}
 )  # fmt: skip
-_SMALL = [
-    "nought",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-]
-_TENS = dict(
-    zip(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], range(20, 100, 10), strict=True)
-)
-_UNITS_OF_WORDS = {word: figure for figure, word in enumerate(_SMALL)} | {"zero": 0}
-_WORD = "|".join(sorted((*_UNITS_OF_WORDS, *_TENS), key=len, reverse=True))
+_SMALL = dict.fromkeys(("zero", "nought"), 0) | {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+    "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
+}  # fmt: skip
+_TENS = {
+    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
+}  # fmt: skip
+_WORD = "|".join(sorted((*_SMALL, *_TENS), key=len, reverse=True))
 _WORDS = re.compile(rf"\b({_WORD})(?:[ -]({_WORD}))?\b")
 _HALF_A = re.compile(r"\bhalf (?:a |an )?(?=thou|tenth|in|mm)")
 _AND_A_HALF = re.compile(r"\b([0-9]+) and (?:a )?(?:half|1/2)")
@@ -85,14 +66,14 @@ def figures(text: str) -> str:
 def _figure_of_words(found: re.Match[str]) -> str:
     first, second = found.group(1), found.group(2)
     if second is None:
-        return str(_TENS.get(first, _UNITS_OF_WORDS.get(first)))
-    if first in _TENS and 0 < _UNITS_OF_WORDS.get(second, 0) < 10:
-        return str(_TENS[first] + _UNITS_OF_WORDS[second])
+        return str(_TENS.get(first, _SMALL.get(first)))
+    if first in _TENS and 0 < _SMALL.get(second, 0) < 10:
+        return str(_TENS[first] + _SMALL[second])
     return f"{_figure_of_word(first)} {_figure_of_word(second)}"
 
 
 def _figure_of_word(word: str) -> int:
-    return _TENS[word] if word in _TENS else _UNITS_OF_WORDS[word]
+    return _TENS[word] if word in _TENS else _SMALL[word]
 
 
 def number(text: str) -> Number:
