@@ -1,6 +1,20 @@
 """Pictures: the engine's section, bore maps, strips, curves, the plan; SVG for page and book alike. Pure."""
 
+from gudgeon.pictures.drawn import draw
+from gudgeon.pictures.plan import PlanStop, PlanStreams, draw_plan
 from gudgeon.pictures.section import Label, PartState, engine_section, labels, place_of
 from gudgeon.pictures.style import STYLE, standalone
 
-__all__ = ["STYLE", "Label", "PartState", "engine_section", "labels", "place_of", "standalone"]
+__all__ = [
+    "STYLE",
+    "Label",
+    "PartState",
+    "PlanStop",
+    "PlanStreams",
+    "draw",
+    "draw_plan",
+    "engine_section",
+    "labels",
+    "place_of",
+    "standalone",
+]
