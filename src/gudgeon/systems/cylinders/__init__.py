@@ -2,6 +2,7 @@
 
 from gudgeon.engine.system import System
 from gudgeon.systems.cylinders.description import FEATURES, KEY, PARTS
+from gudgeon.systems.cylinders.findings import findings
 
 SYSTEM = System(
     key=KEY,
@@ -12,4 +13,5 @@ SYSTEM = System(
     ),
     parts=PARTS,
     features=FEATURES,
+    findings=findings,
 )

@@ -331,6 +331,7 @@ _RING = (
         name="radial wall",
         title="Radial wall",
         wear="takes",
+        family="ring thickness",
         gauges=("outside_mic", "vernier"),
         aliases=("radial thickness", "ring thickness"),
     ),

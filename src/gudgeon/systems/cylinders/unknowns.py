@@ -1,0 +1,129 @@
+"""What no reading says, drawn with an origin: how the wear lies, what clean-up takes, temperatures at work, pressure.
+
+Each is a draw under a name of the bench, so that findings and remedies meet the same world in the same draw.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from gudgeon.engine.bench import Bench
+from gudgeon.handbook.materials import Material, material
+from gudgeon.handbook.rules import rules
+from gudgeon.systems.cylinders.description import INCH
+from gudgeon.systems.cylinders.spots import Draws, number
+
+WALL_TEMPERATURE = (70.0, 120.0)
+"""Bore wall of a water-cooled engine at work [degree C], from a full thermosiphon to a hopper at the boil; from memory."""
+
+SKIRT_ABOVE_WALL = (20.0, 90.0)
+"""Piston skirt above the bore wall [K]; from memory."""
+
+RING_ABOVE_WALL = (30.0, 111.0)
+"""Ring above the bore wall [K]; the upper end is the 200 degree F on which the trade's .003 to .004 per inch rests."""
+
+CORROSION = (0.3e-3, 1.0e-3)
+"""Metal that rust takes from the jacket side and that must stay beyond the pressure's need [m]; from memory."""
+
+
+def even(bench: Bench, name: str, low: float, high: float) -> Draws:
+    """Draws spread evenly between two ends, under a name: the normal draws of that name through their own distribution."""
+    from scipy.special import ndtr
+
+    return np.asarray(low + (high - low) * ndtr(bench.named(name)))
+
+
+def share_on_one_side(bench: Bench, item: str) -> Draws:
+    """Share of the wear that lies on one side of the bore: from half (even) to all of it, any as likely; common practice.
+
+    The thrust side takes more than its half, but a diameter cannot say how much.
+    """
+    return even(bench, f"wear on one side of {item}", 0.5, 1.0)
+
+
+def clean_up_allowance(bench: Bench, item: str) -> Draws:
+    """Metal that the boring bar must take beyond the worn size to find clean metal all over, on the diameter [m]."""
+    row = rules("clean-up allowance")[0]
+    return even(bench, f"clean-up allowance of {item}", row.low or 0.0, row.high or 0.0)
+
+
+def wall_temperature(bench: Bench) -> Draws:
+    """Temperature of the bore wall at work [degree C]."""
+    return even(bench, "bore wall temperature", *WALL_TEMPERATURE)
+
+
+def skirt_temperature(bench: Bench) -> Draws:
+    """Temperature of the piston skirt at work [degree C]."""
+    return wall_temperature(bench) + even(bench, "skirt above bore wall", *SKIRT_ABOVE_WALL)
+
+
+def ring_temperature(bench: Bench) -> Draws:
+    """Temperature of the top ring at work [degree C]."""
+    return wall_temperature(bench) + even(bench, "ring above bore wall", *RING_ABOVE_WALL)
+
+
+def expansion(bench: Bench, name: str) -> Draws:
+    """Expansion of a material with its uncertainty [1/K]."""
+    found: Material = material(name)
+    return np.asarray(found.expansion + found.expansion_uncertainty * bench.named(f"expansion of {found.name}"))
+
+
+def piston_material(words: Callable[[str], str], bench: Bench, cylinder: str) -> tuple[str, bool]:
+    """The handbook's name of what a cylinder's piston is made of, and whether it was noted.
+
+    Taken to be grey iron where nothing was noted: pistons before 1915 were.
+    """
+    for item in bench.items("piston"):
+        if number(item) == number(cylinder):
+            noted = words(item).lower()
+            if "alum" in noted or "alloy" in noted:
+                return "aluminium 356", True
+            if "iron" in noted or "holds" in noted or "magnet" in noted:
+                return "grey cast iron", True
+    return "grey cast iron", False
+
+
+def explosion_pressure(bench: Bench) -> Draws:
+    """Peak pressure in the cylinder [Pa], over the range that the books of the time print for the fuel."""
+    rows = [row for row in rules("explosion pressure") if _fuel(bench) in row.applies] or list(rules("explosion pressure"))
+    lows, highs = [row.low for row in rows if row.low], [row.high for row in rows if row.high]
+    return even(bench, "explosion pressure", min(lows), max(highs))
+
+
+def _fuel(bench: Bench) -> str:
+    fuel = bench.snapshot.outline.fuel.lower()
+    for word, name in (("kerosene", "kerosene"), ("paraffin", "kerosene"), ("alcohol", "alcohol"), ("natural", "natural gas")):
+        if word in fuel:
+            return name
+    return "coal gas" if "gas" in fuel.split() else "gasoline"
+
+
+def least_wall(bench: Bench, bore: float) -> Draws:
+    """The least wall that may be left [m]: t = p D / (2 sigma), plus what rust may still take.
+
+    Khurmi & Gupta, cylinder wall formula, without their reboring allowance, which is what boring uses up; stress of the
+    handbook's row for grey iron, pressure of the books of the time.
+    """
+    stress = rules("cylinder wall stress")[0].high or 40e6
+    return explosion_pressure(bench) * bore / (2.0 * stress) + even(bench, "rust on the jacket side", *CORROSION)
+
+
+def likely_wall(bench: Bench, item: str, bore: float) -> Draws:
+    """The thinnest wall to expect where none was measured [m]: the design wall of such a cylinder, less a shifted core.
+
+    t = p D / (2 sigma) + C (Khurmi & Gupta, Table 32.1), within a fifth; a core that moved by up to the handbook's figure thins
+    one side by as much. A guess that says how much a reading is worth; never a finding.
+    """
+    stress = rules("cylinder wall stress")[0].high or 40e6
+    allowances = rules("cylinder wall rebore allowance")
+    row = next((row for row in allowances if row.covers(bore)), allowances[-1])
+    design = explosion_pressure(bench) * bore / (2.0 * stress) + (row.low or 0.0)
+    shift = even(bench, "core shift of the block", 0.0, rules("core shift")[0].high or 1.6e-3)
+    return design * (1.0 + 0.2 * bench.named(f"design wall of {item}")) - shift
+
+
+def thou(value: float) -> float:
+    """A length given in thousandths of an inch [m]."""
+    return value * 1e-3 * INCH
