@@ -132,6 +132,8 @@ def _read_mapping(arguments: tuple[Any, ...], data: object, at: str) -> dict[Any
         if not isinstance(data, Mapping):
             raise NotPlain(f"{at}: {data!r} was read; an object would be right.")
         return {key: _read(kind, inner, f"{at}.{key}") for key, inner in data.items()}
+    if data == {}:
+        return {}  # an empty one has no keys to tell of what kind they would be
     if not isinstance(data, list | tuple):
         raise NotPlain(f"{at}: {data!r} was read; a list of pairs would be right.")
     pair = (key_kind, kind)
