@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from gudgeon.engine.drawing import Dimension, Point
 from gudgeon.outwork.marks import LETTERS, Mark, Stroke, Words, wrapped
@@ -42,6 +43,12 @@ def dimension_marks(item: Dimension, *, scale: float, units: Units) -> list[Mark
         *_line_and_heads(p, q, u, radius=item.kind == "radius", spread=spread, widest=0.0 if inside else widest),
         *_figures(p, q, u, figures, note, inside=inside, spread=spread, widest=widest),
     ]
+
+
+def note_below(item: Dimension, *, scale: float, units: Units) -> list[Mark]:
+    """Only the note of a dimension, where ``dimension_marks`` sets it."""
+    bare = replace(item, note="")
+    return dimension_marks(item, scale=scale, units=units)[len(dimension_marks(bare, scale=scale, units=units)) :]
 
 
 def _extension(foot: Point, end: Point, offset: float, left: Point) -> list[Mark]:

@@ -104,7 +104,7 @@ def _item_marks(item: Item, *, scale: float, units: Units) -> list[Mark]:
         case Dimension():
             return dimension_marks(item, scale=scale, units=units)
         case Text():
-            return _note_marks(item, at=paper(item.at), to=paper(item.to) if item.to else None)
+            return note_marks(item, at=paper(item.at), to=paper(item.to) if item.to else None)
 
 
 def sweep(start: float, end: float) -> tuple[float, float]:
@@ -113,7 +113,8 @@ def sweep(start: float, end: float) -> tuple[float, float]:
     return start % 360, start % 360 + (turn or 360)
 
 
-def _note_marks(item: Text, *, at: Point, to: Point | None) -> list[Mark]:
+def note_marks(item: Text, *, at: Point, to: Point | None) -> list[Mark]:
+    """The words of a note and its leader, from points on the paper [mm]."""
     marks: list[Mark] = []
     lines = item.text.split("\n")
     for n, line in enumerate(lines):

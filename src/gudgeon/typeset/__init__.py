@@ -2,6 +2,18 @@
 
 from gudgeon.typeset.joined import join
 from gudgeon.typeset.page import TypesetFault, page_count, pdf
-from gudgeon.typeset.words import coverage, data_file, escape, printable, quoted, text_width
+from gudgeon.typeset.words import FONTS, coverage, data_file, escape, printable, quoted, text_width
 
-__all__ = ["TypesetFault", "coverage", "data_file", "escape", "join", "page_count", "pdf", "printable", "quoted", "text_width"]
+__all__ = [
+    "FONTS",
+    "TypesetFault",
+    "coverage",
+    "data_file",
+    "escape",
+    "join",
+    "page_count",
+    "pdf",
+    "printable",
+    "quoted",
+    "text_width",
+]
