@@ -12,8 +12,10 @@ from gudgeon.engine.finding import Finding
 from gudgeon.engine.origin import Origin
 from gudgeon.handbook.oversizes import Oversize, oversizes
 from gudgeon.handbook.rules import rules
+from gudgeon.mechanics import walls
+from gudgeon.mechanics.bores import clean_up_diameter, following_shift
 from gudgeon.quantity import Amount, Said
-from gudgeon.systems.cylinders import formulas, unknowns
+from gudgeon.systems.cylinders import unknowns
 from gudgeon.systems.cylinders.description import BORE, WALL
 from gudgeon.systems.cylinders.spots import Bore, Draws, inputs_of, size_of
 from gudgeon.systems.cylinders.wear import pit_of, plain, size_for_rules, wear_of, words_read
@@ -51,13 +53,19 @@ def clean_up_of(bore: Bore, bench: Bench) -> CleanUp | None:
     pit = pit_of(bench, bore.item)
     depth = np.maximum(pit.draws, 0.0) if pit else np.zeros(bench.count)
     share, allowance = unknowns.share_on_one_side(bench, bore.item), unknowns.clean_up_allowance(bench, bore.item)
+    shift = np.asarray(following_shift(worn=bore.worst.draws, original=bore.original, one_sided=share, scratch_depth=depth))
+    same = {
+        "worn": np.maximum(bore.worst.draws, bore.original),
+        "original": bore.original,
+        "one_sided": share,
+        "scratch_depth": depth,
+        "allowance": allowance,
+    }
     return CleanUp(
         item=bore.item,
-        kept=formulas.clean_up_on_old_centre(
-            original=bore.original, wear=np.maximum(wear, 0.0), share=share, pit=depth, allowance=allowance
-        ),
-        followed=formulas.clean_up_on_worn_centre(worst=bore.worst.draws, pit=depth, allowance=allowance),
-        shift=formulas.centre_shift(wear=np.maximum(wear, 0.0), share=share),
+        kept=np.asarray(clean_up_diameter(**same)),
+        followed=np.asarray(clean_up_diameter(**same, shift=shift)),
+        shift=np.maximum(shift, 0.0),
         wear=wear,
         pits_read=pit is not None,
     )
@@ -88,7 +96,7 @@ def clean_up_findings(bore: Bore, bench: Bench) -> tuple[Finding, ...]:
             Said("" if found.pits_read else "Pits were not read and are taken as none."),
         ),
         inputs=inputs,
-        formula=f"original + 2 × share of the wear on one side (half to all) × wear + 2 × pit + {source}",
+        formula=f"twice the radius to the deepest place, half to all of the wear lying on one side, + {source}",
         settle=settle,
     )
     followed = replace(
@@ -99,7 +107,7 @@ def clean_up_findings(bore: Bore, bench: Bench) -> tuple[Finding, ...]:
             (Amount(float(np.median(found.followed)), "length"), Amount(float(np.quantile(found.shift, 0.95)), "length")),
         ),
         inputs=inputs,
-        formula=f"largest diameter + 2 × pit + {source}; the centre moves by (share − 1/2) × wear",
+        formula=f"least circle round the worn walls + {source}; the centre moves midway between them",
         settle=settle,
     )
     return (*judged(kept, found.kept), *judged(followed, found.followed))
@@ -190,7 +198,9 @@ def wall_left(wall: Wall, *, size: Draws | float, shift: Draws | float = 0.0) ->
     Each spot loses half the growth of its own diameter; kept on the original centre, the side that wore less loses the shift of
     the worn hole on top. Which side that is no diameter tells, so it is taken at every spot, on the safe side.
     """
-    left = [spot.draws - (size - spot.bore_here) / 2.0 - shift for spot in wall.spots]
+    left = [
+        np.asarray(walls.wall_left(wall=spot.draws, original=spot.bore_here, finished=size, shift=shift)) for spot in wall.spots
+    ]
     return np.asarray(np.min(left, axis=0))
 
 

@@ -10,8 +10,11 @@ import numpy as np
 from gudgeon.engine.bench import Bench
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.origin import Origin
+from gudgeon.mechanics import rings
+from gudgeon.mechanics.rings import gap_in
+from gudgeon.mechanics.thermal import REFERENCE_CELSIUS, at_temperature
 from gudgeon.quantity import Amount, Said
-from gudgeon.systems.cylinders import formulas, unknowns
+from gudgeon.systems.cylinders import unknowns
 from gudgeon.systems.cylinders.description import RING_PLACES
 from gudgeon.systems.cylinders.spots import Bore, Draws, Measured, inputs_of, number, rings_of, size_of, skirt_of
 from gudgeon.systems.cylinders.wear import plain, rules_for, words_read
@@ -124,14 +127,17 @@ def _hot(bore: Bore, bench: Bench, skirt: Measured, low: tuple[Draws, tuple[str,
 
 def hot_clearance(bench: Bench, cylinder: str, *, bore_size: Draws, skirt_size: Draws) -> Draws:
     """Clearance at working heat [m], for what the cylinder's piston is made of."""
-    return formulas.hot_clearance(
-        bore=bore_size,
-        shaft=skirt_size,
-        bore_expansion=unknowns.expansion(bench, "grey cast iron"),
-        shaft_expansion=unknowns.expansion(bench, material_of(bench, cylinder)[0]),
-        bore_temperature=unknowns.wall_temperature(bench),
-        shaft_temperature=unknowns.skirt_temperature(bench),
+    hole = at_temperature(
+        length_at_20=bore_size,
+        expansion=unknowns.expansion(bench, "grey cast iron"),
+        temperature=unknowns.wall_temperature(bench),
     )
+    shaft = at_temperature(
+        length_at_20=skirt_size,
+        expansion=unknowns.expansion(bench, material_of(bench, cylinder)[0]),
+        temperature=unknowns.skirt_temperature(bench),
+    )
+    return np.asarray(np.subtract(hole, shaft))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -160,7 +166,7 @@ def gaps_of(bore: Bore, bench: Bench, ring: str) -> Gaps:
         here, there = sizes[anchor[0]], sizes[place]
         if anchor[1] is None or here is None or there is None:
             return None
-        return formulas.gap_elsewhere(gap=anchor[1].draws, diameter_here=here[0], diameter_there=there[0])
+        return np.asarray(gap_in(gap=anchor[1].draws, tried_in=here[0], bore=there[0]))
 
     return Gaps(
         ring=ring,
@@ -193,12 +199,12 @@ def _words_of(ring: str) -> Sequence[str]:
 
 def gap_findings(bore: Bore, bench: Bench) -> tuple[Finding, ...]:
     """End gaps of every ring of a cylinder that was read."""
-    rings = [ring for ring in rings_of(bench, bore.item) if gaps_of(bore, bench, ring).inputs]
-    if not rings:
+    read = [ring for ring in rings_of(bench, bore.item) if gaps_of(bore, bench, ring).inputs]
+    if not read:
         settle = f"Square the top ring of {bore.item} in the unworn belt below the ring travel and read its gap."
         top = f"{bore.item} top ring"
         return (not_measured(plain(top, GAP_BELT, part="ring"), settle=settle, practised=gap_rules(bore, bench, top)),)
-    return tuple(finding for ring in rings for finding in _gaps_of_ring(bore, bench, ring))
+    return tuple(finding for ring in read for finding in _gaps_of_ring(bore, bench, ring))
 
 
 def _gaps_of_ring(bore: Bore, bench: Bench, ring: str) -> tuple[Finding, ...]:
@@ -243,13 +249,15 @@ def _hot_gap(bore: Bore, bench: Bench, gaps: Gaps, least: Draws) -> tuple[Findin
 def hot_gap(bench: Bench, *, gap: Draws, diameter: Draws) -> Draws:
     """End gap at working heat [m], iron ring in an iron bore."""
     iron = unknowns.expansion(bench, "grey cast iron")
-    return formulas.hot_gap(
-        gap=gap,
-        bore=diameter,
-        ring_expansion=iron,
-        bore_expansion=iron,
-        ring_temperature=unknowns.ring_temperature(bench),
-        bore_temperature=unknowns.wall_temperature(bench),
+    return np.asarray(
+        rings.hot_gap(
+            cold_gap=gap,
+            bore=diameter,
+            expansion_ring=iron,
+            rise_ring=unknowns.ring_temperature(bench) - REFERENCE_CELSIUS,
+            expansion_bore=iron,
+            rise_bore=unknowns.wall_temperature(bench) - REFERENCE_CELSIUS,
+        )
     )
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from gudgeon.engine.bench import Bench
 from gudgeon.handbook.materials import Material, material
 from gudgeon.handbook.rules import rules
-from gudgeon.systems.cylinders.description import INCH
+from gudgeon.mechanics.walls import minimum_wall
 from gudgeon.systems.cylinders.spots import Draws, number
 
 WALL_TEMPERATURE = (70.0, 120.0)
@@ -107,7 +107,8 @@ def least_wall(bench: Bench, bore: float) -> Draws:
     handbook's row for grey iron, pressure of the books of the time.
     """
     stress = rules("cylinder wall stress")[0].high or 40e6
-    return explosion_pressure(bench) * bore / (2.0 * stress) + even(bench, "rust on the jacket side", *CORROSION)
+    rust = even(bench, "rust on the jacket side", *CORROSION)
+    return np.asarray(minimum_wall(pressure=explosion_pressure(bench), bore=bore, stress=stress, allowance=rust))
 
 
 def likely_wall(bench: Bench, item: str, bore: float) -> Draws:
@@ -119,11 +120,6 @@ def likely_wall(bench: Bench, item: str, bore: float) -> Draws:
     stress = rules("cylinder wall stress")[0].high or 40e6
     allowances = rules("cylinder wall rebore allowance")
     row = next((row for row in allowances if row.covers(bore)), allowances[-1])
-    design = explosion_pressure(bench) * bore / (2.0 * stress) + (row.low or 0.0)
+    design = minimum_wall(pressure=explosion_pressure(bench), bore=bore, stress=stress, allowance=row.low or 0.0)
     shift = even(bench, "core shift of the block", 0.0, rules("core shift")[0].high or 1.6e-3)
-    return design * (1.0 + 0.2 * bench.named(f"design wall of {item}")) - shift
-
-
-def thou(value: float) -> float:
-    """A length given in thousandths of an inch [m]."""
-    return value * 1e-3 * INCH
+    return np.asarray(design) * (1.0 + 0.2 * bench.named(f"design wall of {item}")) - shift
