@@ -1,0 +1,151 @@
+"""Doubtful readings of a job: each held against its neighbours, with the slip that would explain it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from gudgeon.engine.place import FeatureKey
+from gudgeon.engine.reading import Doubt, Reading
+from gudgeon.engine.system import Feature
+from gudgeon.metrology.neighbours import Expected, Item, expectations
+from gudgeon.metrology.slips import DOUBT_AT, is_far, judge
+
+INCH = 0.0254
+AT_LEAST = 4
+"""Readings of one sort of feature needed before any of them is doubted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspect:
+    """A reading that was probably a slip: the size used in its stead [SI] with its standard uncertainty, and the question."""
+
+    reading: Reading
+    instead: float
+    uncertainty: float
+    doubt: Doubt
+
+
+def suspects(
+    readings: Sequence[Reading], *, noise: Mapping[str, float], features: Mapping[FeatureKey, Feature]
+) -> dict[str, Suspect]:
+    """Probable slips by the reading's identity. Readings that a person stood by are never doubted.
+
+    A reading is first held against all its neighbours; then those that passed are held against each other once more, so that
+    one slip does not spoil its neighbours' expectation.
+    """
+    found: dict[str, Suspect] = {}
+    for group in _sorts(readings):
+        if len(group) < AT_LEAST:
+            continue
+        first = _doubted(group, noise)
+        rest = [reading for reading in group if reading.id not in first]
+        expected = _expected_among(rest, group, noise)
+        for reading in group:
+            if reading.id in first and not reading.confirmed and expected[reading.id] is not None:
+                suspect = _suspect(reading, expected[reading.id], noise[reading.instrument])
+                if suspect is not None:
+                    found[reading.id] = suspect
+    return found
+
+
+def _sorts(readings: Sequence[Reading]) -> list[list[Reading]]:
+    """Readings of like features: same kind of part, same feature; intake and exhaust, or front and rear, kept together."""
+    groups: dict[tuple[str, str, str], list[Reading]] = {}
+    for reading in readings:
+        groups.setdefault((reading.place.part, reading.place.feature, reading.understood.dimension), []).append(reading)
+    return list(groups.values())
+
+
+def _item(reading: Reading) -> Item:
+    value = reading.understood.value
+    assert value is not None
+    return Item(reading.key, (reading.place.station, reading.place.depth), reading.place.direction, value)
+
+
+def _floor(group: Sequence[Reading], noise: Mapping[str, float]) -> float:
+    return max(noise[reading.instrument] for reading in group)
+
+
+def _doubted(group: Sequence[Reading], noise: Mapping[str, float]) -> set[str]:
+    expected = expectations([_item(reading) for reading in group], floor=_floor(group, noise))
+    return {
+        reading.id
+        for reading, each in zip(group, expected, strict=True)
+        if each is not None and _is_doubtful(reading, each, noise[reading.instrument])
+    }
+
+
+def _expected_among(
+    rest: Sequence[Reading], group: Sequence[Reading], noise: Mapping[str, float]
+) -> dict[str, Expected | None]:
+    """What the readings that passed lead one to expect of each that did not."""
+    answers: dict[str, Expected | None] = {}
+    passed = {reading.id for reading in rest}
+    floor = _floor(group, noise)
+    for reading in group:
+        if reading.id not in passed:
+            answers[reading.id] = expectations([_item(reading), *map(_item, rest)], floor=floor, only=0)[0]
+    return answers
+
+
+def _is_doubtful(reading: Reading, expected: Expected, noise: float) -> bool:
+    return judge(reading, expected, noise=noise).chance > DOUBT_AT or is_far(reading, expected, noise=noise)
+
+
+def _suspect(reading: Reading, expected: Expected | None, noise: float) -> Suspect | None:
+    if expected is None:
+        return None
+    judged = judge(reading, expected, noise=noise)
+    if judged.chance > DOUBT_AT and judged.likely is not None:
+        instead, uncertainty, slip = judged.likely, noise, judged.slip
+    elif is_far(reading, expected, noise=noise):
+        instead, uncertainty, slip = expected.value, max(expected.spread, noise), ""
+    else:
+        return None
+    likely = instead if slip else None
+    doubt = Doubt(reading=reading, likely=likely, slip=slip, sentence=_sentence(reading, expected, likely, slip))
+    return Suspect(reading=reading, instead=instead, uncertainty=uncertainty, doubt=doubt)
+
+
+def _sentence(reading: Reading, expected: Expected, likely: float | None, slip: str) -> str:
+    where = " ".join(
+        filter(
+            None,
+            (
+                str(reading.key),
+                f"at {reading.place.station}" if reading.place.station else "",
+                f"{reading.place.direction:g}°" if reading.place.direction is not None else "",
+            ),
+        )
+    )
+    row = f"Row {reading.row}, " if reading.row is not None else ""
+    unit = f" {reading.unit}" if reading.unit else ""
+    around = f"{expected.who} lead one to expect about {_in_its_unit(reading, expected.value)}"
+    if likely is None:
+        meant = "no usual slip explains it"
+    else:
+        meant = f"{_in_its_unit(reading, likely)} may have been meant ({slip})"
+    return (
+        f"{row}{where}: {reading.typed}{unit} was read; {around}; {meant}. "
+        "It is kept as typed. Read it again, or confirm it; until then it is not reckoned with at its face."
+    )
+
+
+def _in_its_unit(reading: Reading, value: float) -> str:
+    """A size in the unit and to the digits of the reading."""
+    own = reading.understood.value
+    text = reading.typed.strip().lstrip("+-−")
+    decimals = len(text.split(".")[1]) if "." in text and text.replace(".", "").isdigit() else 4
+    scale = _scale(reading, own)
+    return f"{value / scale:.{decimals}f} {reading.unit or 'in'}"
+
+
+def _scale(reading: Reading, own: float | None) -> float:
+    try:
+        typed = float(reading.typed)
+        if own and typed and not reading.base:
+            return own / typed
+    except ValueError:
+        pass
+    return 1e-3 if "mm" in reading.unit.lower() else INCH

@@ -1,0 +1,243 @@
+"""What like features measured when new: the four bores of one block, the eight stems of one engine, taken together.
+
+Model, in the direction in which wear adds (for a shaft all sizes change sign):
+
+    nominal N      a size of the family's lattice
+    rework R       0 as made; all instances re-sized alike; or each its own (bored over, ground under)
+    set size       S = N + R
+    machine        u = S + d,          d ~ Normal(0, spread): the machine was set a little off, alike for all siblings
+    instance       x = u + e,          e ~ Normal(0, 0.7 spread)
+    reading        y = x + wear + g + own error,   g the offset shared by all readings of one gauge
+
+spread itself is known only to a factor of two either way and is summed over, as is the wear. Everything is summed exactly on a
+grid of sizes; nothing is sampled.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gudgeon.reckoning.lattice import INCH, THOU, Lattice
+from gudgeon.reckoning.wear import BASE_SHARES, Spot, likelihood
+
+Array = NDArray[np.float64]
+
+SPREADS = np.array([0.5, 1.0, 2.0])
+SPREAD_SHARES = np.array([0.3, 0.45, 0.25])
+OWN_SHARE = 0.7
+"""Spread of one instance about its machine's setting, as a fraction of the spread of settings."""
+MOST_POINTS = 1400
+
+
+@dataclass(frozen=True, slots=True)
+class Resizing:
+    """Ways a feature is re-sized: amounts by which metal was taken off [m, positive], their shares, and how often at all."""
+
+    amounts: Array
+    shares: Array
+    chance: float
+    words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Siblings:
+    """Evidence on one group of like features.
+
+    Attributes
+    ----------
+    instances : the spots of each instance; sizes in the direction in which wear adds (negative sizes for shafts).
+    sign : +1 where wear adds, -1 where it takes.
+    offset : standard uncertainty of the gauge offset shared by the readings [m].
+    spread : standard deviation of manufacture [m].
+    usual_wear : median of the greatest wear of an instance [m].
+    """
+
+    instances: tuple[tuple[Spot, ...], ...]
+    sign: int
+    offset: float
+    spread: float
+    usual_wear: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Groundwork:
+    """The part of the sum that needs no sizes of the lattice: likelihoods on the grid."""
+
+    siblings: Siblings
+    grid: Array
+    new: Array
+    """Likelihood of each instance's size when new, shape (bases, instances, grid)."""
+    setting: Array
+    """The same smeared by an instance's own spread, shape (spreads, bases, instances, grid)."""
+    alike: Array
+    """Likelihood of one common set size, machine and gauge summed out, shape (spreads, bases, grid)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reconstructed:
+    """The posterior of a group.
+
+    Attributes
+    ----------
+    nominal, written_of : candidate nominals [m] (true sign), with ``chances`` (sum 1 over nominal and rework together).
+    rework : amount of the common re-sizing of each candidate [m, as it changes the size], 0 as made.
+    grid : sizes when new or last re-sized [m, true sign, rising]; ``density`` per instance on it (sums to 1).
+    raised : the same on the gauge's own scale, before the shared offset is taken out; for draws that share the offset.
+    own_rework : per instance, chance that it alone was re-sized, and the likeliest amount.
+    """
+
+    nominal: Array
+    rework: Array
+    chances: Array
+    grid: Array
+    density: Array
+    raised: Array
+    own_rework: tuple[tuple[float, float], ...]
+
+
+def grid_of(siblings: Siblings) -> Array:
+    """Evenly spaced sizes that hold every size when new that the readings leave open."""
+    spots = [spot for instance in siblings.instances for spot in instance]
+    least = min(spot.uncertainty for spot in spots)
+    trusted = [spot for spot in spots if spot.trust > 0.5] or spots
+    smear = 5 * max(spot.uncertainty for spot in trusted) + 4 * (siblings.spread + siblings.offset)
+    low = min(spot.size for spot in trusted) - smear - 5 * siblings.usual_wear
+    high = max(spot.size for spot in trusted) + smear
+    step = max(min(least / 2.5, siblings.spread / 3), (high - low) / MOST_POINTS)
+    return low + step * np.arange(int((high - low) / step) + 2)
+
+
+def groundwork(siblings: Siblings) -> Groundwork:
+    """Likelihoods on the grid for one group."""
+    grid = grid_of(siblings)
+    new = np.stack([likelihood(spots, grid=grid, usual_wear=siblings.usual_wear) for spots in siblings.instances], axis=1)
+    own = OWN_SHARE * siblings.spread * SPREADS
+    setting = _smear(new[None], own[:, None, None, None], grid)
+    product = _product(setting)
+    machine = np.hypot(siblings.spread * SPREADS, siblings.offset)
+    alike = _smear(product, machine[:, None, None], grid)
+    return Groundwork(siblings=siblings, grid=grid, new=new, setting=setting, alike=alike)
+
+
+def _product(setting: Array) -> Array:
+    """Product over instances (axis -2), scaled so that its largest value is 1 with the scale common to spreads and bases."""
+    logs = np.log(np.maximum(setting, 1e-300)).sum(axis=-2)
+    product: Array = np.exp(logs - logs.max())
+    return product
+
+
+def _smear(values: Array, sigma: Array, grid: Array) -> Array:
+    """Convolution along the last axis with normal curves of the given widths (broadcast), padded so that nothing wraps."""
+    count, step = grid.size, grid[1] - grid[0]
+    length = 1 << int(2 * count - 1).bit_length()
+    frequency = np.fft.rfftfreq(length, d=step)
+    curve = np.exp(-2 * (np.pi * frequency * sigma) ** 2)
+    smeared: Array = np.fft.irfft(np.fft.rfft(values, n=length, axis=-1) * curve, n=length, axis=-1)[..., :count]
+    return np.maximum(smeared, 0.0)
+
+
+def candidates(work: Groundwork, sizes: Lattice, resizing: Resizing) -> tuple[Array, Array, Array]:
+    """Nominal, rework and prior weight of every candidate set size, sizes in the direction in which wear adds."""
+    sign = work.siblings.sign
+    nominal, rework, weight = [sign * sizes.sizes], [np.zeros(sizes.sizes.size)], [sizes.weights * (1 - resizing.chance)]
+    for amount, share in zip(resizing.amounts, resizing.shares, strict=True):
+        nominal.append(sign * sizes.sizes)
+        rework.append(np.full(sizes.sizes.size, amount))
+        weight.append(sizes.weights * resizing.chance * share)
+    every = np.concatenate(nominal), np.concatenate(rework), np.concatenate(weight)
+    inside = (every[0] + every[1] > work.grid[0]) & (every[0] + every[1] < work.grid[-1])
+    return every[0][inside], every[1][inside], every[2][inside]
+
+
+def nominal_chances(work: Groundwork, nominal: Array, rework: Array, prior: Array) -> tuple[Array, Array]:
+    """Posterior of each candidate, shape (candidates,), and of spread and base given all, shape (spreads, bases)."""
+    place = (nominal + rework - work.grid[0]) / (work.grid[1] - work.grid[0])
+    left = np.clip(place.astype(int), 0, work.grid.size - 2)
+    part = place - left
+    at = work.alike[..., left] * (1 - part) + work.alike[..., left + 1] * part
+    joint = at * prior * SPREAD_SHARES[:, None, None] * BASE_SHARES[None, :, None]
+    total = joint.sum()
+    if total <= 0:
+        return prior / prior.sum(), SPREAD_SHARES[:, None] * BASE_SHARES[None, :]
+    chances: Array = joint.sum(axis=(0, 1)) / total
+    hyper: Array = joint.sum(axis=2) / total
+    return chances, hyper
+
+
+def reconstruct(work: Groundwork, sizes: Lattice, resizing: Resizing, *, factor: Array | None = None) -> Reconstructed:
+    """The posterior of a group over the sizes of a lattice.
+
+    ``factor`` multiplies the prior weight of each size of the lattice: what mates and outside evidence say.
+    """
+    weighted = sizes if factor is None else Lattice(sizes.sizes, sizes.weights * factor, sizes.family)
+    nominal, rework, prior = candidates(work, weighted, resizing)
+    chances, _ = nominal_chances(work, nominal, rework, prior)
+    raised, own = _instances(work, nominal, rework, prior, resizing)
+    density = _without_offset(work, raised, nominal + rework, chances)
+    sign = work.siblings.sign
+    order = slice(None, None, sign)
+    return Reconstructed(
+        nominal=sign * nominal,
+        rework=sign * rework,
+        chances=chances,
+        grid=(sign * work.grid)[order],
+        density=density[:, order],
+        raised=raised[:, order],
+        own_rework=own,
+    )
+
+
+def _instances(
+    work: Groundwork, nominal: Array, rework: Array, prior: Array, resizing: Resizing
+) -> tuple[Array, tuple[tuple[float, float], ...]]:
+    """Posterior of each instance's size when new or last re-sized, on the gauge's scale, shape (instances, grid)."""
+    step, count = work.grid[1] - work.grid[0], work.grid.size
+    masses = np.zeros(count)
+    place = (nominal + rework - work.grid[0]) / step
+    left = np.clip(place.astype(int), 0, count - 2)
+    np.add.at(masses, left, prior * (1 - (place - left)))
+    np.add.at(masses, left + 1, prior * (place - left))
+    machine = np.hypot(work.siblings.spread * SPREADS, work.siblings.offset)
+    expected = _smear(masses[None, None], machine[:, None, None], work.grid)
+    logs = np.log(np.maximum(work.setting, 1e-300))
+    others = logs.sum(axis=-2, keepdims=True) - logs
+    others = np.exp(others - others.max(axis=(0, 1, 3), keepdims=True)) * expected[:, :, None, :]
+    own = OWN_SHARE * work.siblings.spread * SPREADS
+    arriving = _smear(others, own[:, None, None, None], work.grid)
+    shares = SPREAD_SHARES[:, None, None, None] * BASE_SHARES[None, :, None, None]
+    raised: Array = (arriving * work.new[None] * shares).sum(axis=(0, 1))
+    raised = np.maximum(raised, 0)
+    raised /= np.maximum(raised.sum(axis=1, keepdims=True), 1e-300)
+    return raised, tuple((0.0, 0.0) for _ in work.siblings.instances)
+
+
+def _without_offset(work: Groundwork, raised: Array, sets: Array, chances: Array) -> Array:
+    """Take the gauge's offset out: where the readings stand off the lattice, part of that is the gauge's."""
+    siblings = work.siblings
+    if siblings.offset <= 0:
+        return raised
+    share = siblings.offset**2 / (siblings.offset**2 + siblings.spread**2)
+    mean_set = float((chances * sets).sum())
+    mean_raised = float((raised.mean(axis=0) * work.grid).sum())
+    shift = share * (mean_raised - mean_set)
+    blur = siblings.offset * np.sqrt(1 - share)
+    step = work.grid[1] - work.grid[0]
+    moved = np.stack([np.interp(work.grid + shift, work.grid, row, left=0, right=0) for row in raised])
+    density = _smear(moved, np.array(max(blur, 0.05 * step)), work.grid)
+    density = density / np.maximum(density.sum(axis=1, keepdims=True), 1e-300)
+    return density
+
+
+def interval(grid: Array, density: Array, coverage: float = 0.9) -> tuple[float, float]:
+    """Central interval of a density on a grid."""
+    below = np.cumsum(density)
+    below /= below[-1]
+    low, high = np.interp([(1 - coverage) / 2, (1 + coverage) / 2], below, grid)
+    half = (grid[1] - grid[0]) / 2
+    return float(low - half), float(high + half) if high > low else float(low + half)
+
+
+__all__ = ["INCH", "THOU", "Groundwork", "Reconstructed", "Resizing", "Siblings", "groundwork", "interval", "reconstruct"]
