@@ -35,6 +35,11 @@ def test_thou_on_request():
     assert show(Amount(5.128 * INCH, "length"), "inch", small="thou") == "5.128 in"
 
 
+def test_table_figures_leave_their_unit_out():
+    assert show(Amount(0.0061 * INCH, "length"), "inch", bare=True) == ".0061"
+    assert show(Amount(0.0061 * INCH, "length"), "millimetre", bare=True) == "0.155"
+
+
 @pytest.mark.parametrize(
     ("amount", "inch", "millimetre"),
     [

@@ -240,6 +240,13 @@ def test_words(typed):
     assert meaning.value is None
 
 
+def test_a_column_of_words_takes_any():
+    meaning = understand("Grey iron, cracked at 2 studs", unit="words")
+    assert (meaning.kind, meaning.words, meaning.echo) == (
+        "words", "grey iron, cracked at 2 studs", "Grey iron, cracked at 2 studs"
+    )  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("typed", "size", "words"),
     [("drag on .003", 0.003, "drag"), ("light drag on 3 thou", 0.003, "light drag"), (".012 cold", 0.012, "cold"),

@@ -4,7 +4,7 @@
 """
 
 from gudgeon.quantity.amount import Amount, Said, UnitChoice
-from gudgeon.quantity.show import say, show, show_in, show_interval, written_size
+from gudgeon.quantity.show import UnknownDimension, say, show, show_in, show_interval, written_size
 from gudgeon.quantity.understood import NotUnderstood, Understood, understand
 from gudgeon.quantity.units import UnknownUnit, dimension_of, from_si, to_si, unit_named
 
@@ -14,6 +14,7 @@ __all__ = [
     "Said",
     "Understood",
     "UnitChoice",
+    "UnknownDimension",
     "UnknownUnit",
     "dimension_of",
     "from_si",

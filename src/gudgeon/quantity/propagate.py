@@ -140,19 +140,23 @@ def _correlation(names: tuple[str, ...], given: Mapping[tuple[str, str], float])
 
 
 def _freedom(jacobian: Floats, within: Floats, correlation: Floats, freedoms: Floats) -> Floats:
-    total = np.einsum("mi,ij,mj->m", jacobian, within, jacobian)
-    below = np.zeros_like(total)
+    """Total variance squared over the sum of each group's variance squared over its freedom; inf where that sum is nought."""
+    total = np.sum((jacobian @ within) * jacobian, axis=1)
+    below = np.square(np.square(jacobian) * np.diag(within)) @ np.where(_alone(correlation), 1 / freedoms, 0.0)
     for group in _groups(correlation):
-        least = freedoms[group].min()
         part = jacobian[:, group]
-        variance = np.einsum("mi,ij,mj->m", part, within[np.ix_(group, group)], part)
-        below += np.square(variance) / least if math.isfinite(least) else 0.0
+        variance = np.sum((part @ within[np.ix_(group, group)]) * part, axis=1)
+        below += np.square(variance) / freedoms[group].min()
     return np.asarray(np.divide(np.square(total), below, out=np.full_like(total, math.inf), where=below > 0), dtype=float)
 
 
+def _alone(correlation: Floats) -> NDArray[np.bool_]:
+    return np.asarray(np.count_nonzero(correlation, axis=1) == 1)
+
+
 def _groups(correlation: Floats) -> list[list[int]]:
-    """Inputs tied together by correlation, directly or through others."""
-    left = set(range(len(correlation)))
+    """Inputs tied together by correlation, directly or through others; those that stand alone are left out."""
+    left = {int(place) for place in np.flatnonzero(~_alone(correlation))}
     groups: list[list[int]] = []
     while left:
         group, waiting = set[int](), {min(left)}

@@ -8,7 +8,7 @@ amounts show three figures, at most the decimals that their unit is worth. A neg
 from __future__ import annotations
 
 import re
-from math import copysign, floor, isfinite, log10
+from math import copysign, floor, log10
 from typing import Literal
 
 from gudgeon.quantity.amount import Amount, Said, UnitChoice
@@ -17,6 +17,7 @@ from gudgeon.quantity.units import Unit, from_si, unit_named
 _SMALL = 0.0254 / 16
 _PLACE = re.compile(r"\{([0-9]+)\}")
 _NUDGE = 1e-9
+_ENDLESS = 1e100
 _SHOWN_IN = {
     "angle": ("deg", "deg"),
     "area": ("sq in", "mm2"),
@@ -50,18 +51,20 @@ class UnknownDimension(ValueError):
     """An amount's dimension is none that can be shown."""
 
 
-def show(amount: Amount, units: UnitChoice, *, small: Literal["in", "thou"] = "in") -> str:
+def show(amount: Amount, units: UnitChoice, *, small: Literal["in", "thou"] = "in", bare: bool = False) -> str:
     """An amount with its unit: ".0061 in" or "0.155 mm".
 
-    ``small="thou"`` shows inch lengths under 1/16 in as "6.1 thou". Dimensions are those of the units table, and besides
-    "probability" ("98 in 100"), "money" (no unit), "percent" (a ratio, shown in hundredths), "stress", "speed rpm" (value in
-    rev/min), "angle degree" (value in degree), "temperature difference" (K). Raises UnknownDimension.
+    ``small="thou"`` shows inch lengths under 1/16 in as "6.1 thou"; ``bare`` leaves a length's unit to the head of its table.
+    Dimensions are those of the units table, and besides "probability" ("98 in 100"), "money" (no unit), "percent" (a ratio,
+    shown in hundredths), "stress", "speed rpm" (value in rev/min), "angle degree" (value in degree), "temperature difference"
+    (K). A value that is not finite shows as "not known". Raises UnknownDimension.
     """
     value, dimension = float(amount.value), amount.dimension
-    if not isfinite(value):
+    if not abs(value) < _ENDLESS:
         return "not known"
     if dimension == "length":
-        return _length(value, units, fine=amount.fine, thou=small == "thou")
+        text = _length(value, units, fine=amount.fine, thou=small == "thou")
+        return text.partition(" ")[0] if bare else text
     if dimension in _SPECIAL:
         return _SPECIAL[dimension](value, units, amount.fine)
     if dimension == "mass":

@@ -26,13 +26,13 @@ from gudgeon.quantity.wrong import what_is_wrong
 __all__ = ["NotUnderstood", "Understood", "understand"]
 
 _PLAIN_DECIMAL = re.compile(r"([0-9]{0,7})\.?([0-9]{0,7})")
+_FIGURE_ALONE = re.compile(r"[0-9.][0-9 ./,-]*\"?")
 _LONGEST = 160
 IN_WORDS = "words"
 """The unit of a column that takes any words: what it is made of, where it is cracked."""
 _STEPS = tuple(10.0**-decimals for decimals in range(8))
 
 
-@lru_cache(maxsize=65_536)
 def understand(typed: str, *, unit: str | None = None, base: str | None = None) -> Understood:
     """The meaning of ``typed`` in SI.
 
@@ -45,6 +45,11 @@ def understand(typed: str, *, unit: str | None = None, base: str | None = None) 
 
     Raises NotUnderstood, and nothing else, with one sentence: what was read, what is wrong, what would be right.
     """
+    return _remembered(typed, unit, base)
+
+
+@lru_cache(maxsize=65_536)
+def _remembered(typed: str, unit: str | None, base: str | None) -> Understood:
     column = UNITS.get(unit) if unit else None
     if column is not None and (plain := _plain(typed, column)) is not None:
         return plain
@@ -79,8 +84,10 @@ def _understand(typed: str, unit: str | None, base: str | None) -> Understood:
     if (words := in_words(text)) is not None:
         return words
     if (unit or "").strip().lower() == IN_WORDS:
-        return Understood(kind="words", words=text, echo=text)
+        return Understood(kind="words", words=text, echo=" ".join(typed.split()))
     column = _column(unit)
+    if _FIGURE_ALONE.fullmatch(text) and (figure := term(text, column)) is not None:
+        return point(figure)
     text = figures(text)
     standard = _base(base, column)
     meaning = _with_a_feel(text, column, standard)
