@@ -36,4 +36,4 @@ def test_a_written_limit_never_allows_more_than_was_asked(start, wide):
 def test_the_readers_unit_stands_first():
     assert rows(kind="diameter", lower=0.0254, upper=0.0254, units="inch") == ("⌀1.000 (25.4)",)
     assert rows(kind="radius", lower=0.0254, upper=0.0254, units="millimetre") == ("R25.4 (1.000)",)
-    assert in_words(lower=0.025, upper=0.0254, units="millimetre") == "25.000 to 25.400 mm (0.9843 to 1.0000 in)"
+    assert in_words(lower=0.025, upper=0.0254, units="millimetre") == "25.000 to 25.400 mm (.9843 to 1.0000 in)"

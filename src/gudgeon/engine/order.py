@@ -104,7 +104,8 @@ class Inspected:
     """One asked size against what was read on return.
 
     ``outcome`` follows ISO 14253-1: conformity is proved only inside the tolerance reduced by the expanded uncertainty,
-    non-conformity only outside it enlarged; between the two the reading cannot tell.
+    non-conformity only outside it enlarged; between the two the reading cannot tell. ``value``, ``low`` and
+    ``high`` are of the spot that decides [SI]; ``rule`` names the guard band taken.
     """
 
     asked: AskedSize
@@ -114,3 +115,4 @@ class Inspected:
     outcome: Outcome
     sentence: str
     readings: tuple[str, ...] = ()
+    rule: str = ""

@@ -2,7 +2,9 @@
 
 from gudgeon.engine.drawing import DrawingFault
 from gudgeon.outwork.dxf import drawing_dxf
+from gudgeon.outwork.inspection import OrderOutcome, decide_order, inspect
+from gudgeon.outwork.order_paper import order_pdf
 from gudgeon.outwork.print_drawing import drawing_pdf
 from gudgeon.outwork.svg import drawing_svg
 
-__all__ = ["DrawingFault", "drawing_dxf", "drawing_pdf", "drawing_svg"]
+__all__ = ["DrawingFault", "OrderOutcome", "decide_order", "drawing_dxf", "drawing_pdf", "drawing_svg", "inspect", "order_pdf"]

@@ -199,7 +199,7 @@ def _add_mark(space: Any, mark: Mark, *, origin: Point = (0.0, 0.0), scale: floa
 
 
 def _open_window(doc: Any, placed: Placed, *, origin: Point, box: tuple[float, float, float, float]) -> None:
-    left, bottom, right, top = (box[0] - 5, box[1] - 1, box[2] + 5, box[3] + 2)
+    left, bottom, right, top = (box[0] - 5, box[1] - 1, box[2] + 5, box[3] + 5)
     scale = placed.view.scale
     middle = ((left + right) / 2, (bottom + top) / 2)
     window = doc.layout("Layout1").add_viewport(

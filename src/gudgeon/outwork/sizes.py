@@ -29,7 +29,8 @@ def limits_in(*, lower: float, upper: float, units: Units) -> tuple[str, str]:
     """
     per_metre, digits = _PER_METRE[units], _DIGITS[units]
     if upper == lower:
-        return (_without_idle_zeros(f"{lower * per_metre:.{digits}f}", least=3 if units == "inch" else 1),) * 2
+        figure = _without_idle_zeros(f"{lower * per_metre:.{digits}f}", least=3 if units == "inch" else 1)
+        return (_figure(figure, units),) * 2
     for more in range(digits, digits + 3):
         step = 10.0**more
         low = math.ceil(lower * per_metre * step - 1e-6) / step
@@ -37,7 +38,12 @@ def limits_in(*, lower: float, upper: float, units: Units) -> tuple[str, str]:
         digits = more
         if (high - low) >= 0.9 * (upper - lower) * per_metre:
             break
-    return f"{low:.{digits}f}", f"{high:.{digits}f}"
+    return _figure(f"{low:.{digits}f}", units), _figure(f"{high:.{digits}f}", units)
+
+
+def _figure(text: str, units: Units) -> str:
+    """Inch figures have no nought before the point, metric ones have (ASME Y14.5, decimal dimensions)."""
+    return text.removeprefix("0") if units == "inch" else text
 
 
 def _without_idle_zeros(figure: str, *, least: int) -> str:
