@@ -108,7 +108,7 @@ def minimum_zone_cylinder(*, x: Array, y: Array, z: Array) -> Cylinder:
         up, down = np.vstack([slopes, -ones, -ones]).T, np.vstack([-slopes, ones, -ones]).T
         off = (distance - middle) / scale
         found = linprog([0, 0, 0, 0, 0, 1], A_ub=np.vstack([up, down]), b_ub=np.concatenate([-off, off]), bounds=(None, None))
-        tried = parameters + found.x[:4] * scale
+        tried = parameters + np.asarray(found.x, dtype=np.float64)[:4] * scale
         tried_width = float(np.ptp(_distances(tried, points)[0]))
         if tried_width >= width - 1e-12 * width:
             break
