@@ -193,3 +193,8 @@ def test_float_smuggled_in_is_an_alteration() -> None:
     fault = first_fault(entries)
     assert fault is not None
     assert fault.seq == 2
+
+
+def test_float_behind_an_odd_key_is_refused_too() -> None:
+    with pytest.raises(TypeError, match="cannot be sealed"):
+        canonical([{"\U0001f600": 1}, 2.5])

@@ -32,6 +32,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any, cast
 
+from gudgeon.engine.collector import collector_held
 from gudgeon.engine.history import Entry
 from gudgeon.engine.order import Order, OrderEvent
 from gudgeon.engine.outline import Outline
@@ -87,18 +88,22 @@ class Fold:
 
     def feed(self, entries: Iterable[Entry]) -> Fold:
         """Take in entries, oldest first. Raises NotFolded at the first that can't be taken in; those before it are in."""
-        for entry in entries:
-            take = _KINDS.get(entry.kind)
-            if take is None:
-                raise NotFolded(entry, f"is of a kind that this gudgeon does not know. {_NEWER}")
-            try:
-                take(self, entry)
-            except NotPlain as fault:
-                raise NotFolded(entry, f"cannot be read: {fault} {_NEWER}") from fault
-            except (KeyError, TypeError, AttributeError) as fault:
-                raise NotFolded(entry, f"cannot be read: {fault} is missing or out of place. {_NEWER}") from fault
-            self.head, self.entries = entry.digest, entry.seq
+        with collector_held():
+            for entry in entries:
+                self._take(entry)
+                self.head, self.entries = entry.digest, entry.seq
         return self
+
+    def _take(self, entry: Entry) -> None:
+        take = _KINDS.get(entry.kind)
+        if take is None:
+            raise NotFolded(entry, f"is of a kind that this gudgeon does not know. {_NEWER}")
+        try:
+            take(self, entry)
+        except NotPlain as fault:
+            raise NotFolded(entry, f"cannot be read: {fault} {_NEWER}") from fault
+        except (KeyError, TypeError, AttributeError) as fault:
+            raise NotFolded(entry, f"cannot be read: {fault} is missing or out of place. {_NEWER}") from fault
 
     def snapshot(self) -> Snapshot:
         """What stands now."""

@@ -64,31 +64,42 @@ def canonical(value: object) -> bytes:
     Raises TypeError for a float, whose text form is not the same everywhere, and for anything else that JSON has no word
     for; ValueError for a whole number beyond 2**53 - 1 and for a lone surrogate.
     """
+    if _checked(value):
+        return json.dumps(value, separators=(",", ":"), ensure_ascii=False, sort_keys=True).encode("utf-8")
     return json.dumps(_ordered(value), separators=(",", ":"), ensure_ascii=False).encode("utf-8")
 
 
-def _ordered(value: object) -> object:
-    """The value with its keys in canonical order, refused where it cannot be sealed."""
-    if value is None or isinstance(value, str | bool):
-        return value
+def _checked(value: object) -> bool:
+    """Refuse what cannot be sealed. True where the order of keys by code points, which is json's, is the canonical one."""
+    kind = type(value)
+    if kind is str or value is None or kind is bool:
+        return True
+    if isinstance(value, Mapping):
+        simple = type(value) is dict
+        for key, inner in value.items():
+            if not isinstance(key, str):
+                raise TypeError(f"The key {key!r} cannot be sealed: keys are texts.")
+            simple &= (key.isascii() or max(key) < "\ud800") & _checked(inner)
+        return simple
+    if isinstance(value, list | tuple):
+        simple_ones = [_checked(inner) for inner in value]  # every one is looked at, also behind one that is not simple
+        return all(simple_ones)
     if isinstance(value, int):
         if abs(value) > _LARGEST:
             raise ValueError(f"The whole number {value} is too large to be sealed: write it as text.")
-        return value
+        return True
     if isinstance(value, float):
         raise TypeError(f"The float {value!r} cannot be sealed: write it as text.")
+    raise TypeError(f"{value!r} of kind {kind.__name__} cannot be sealed: write it as text.")
+
+
+def _ordered(value: object) -> object:
+    """The value with keys sorted by their UTF-16 code units (RFC 8785, section 3.2.3)."""
     if isinstance(value, Mapping):
-        return {key: _ordered(value[key]) for key in sorted(value, key=_utf16)}
+        return {key: _ordered(value[key]) for key in sorted(value, key=lambda key: str(key).encode("utf-16-be"))}
     if isinstance(value, list | tuple):
         return [_ordered(inner) for inner in value]
-    raise TypeError(f"{value!r} of kind {type(value).__name__} cannot be sealed: write it as text.")
-
-
-def _utf16(key: object) -> bytes:
-    """RFC 8785, section 3.2.3: keys are sorted by their UTF-16 code units, which is not the order of code points."""
-    if not isinstance(key, str):
-        raise TypeError(f"The key {key!r} cannot be sealed: keys are texts.")
-    return key.encode("utf-16-be")
+    return value
 
 
 def sealed(*, seq: int, id: str, kind: str, body: Mapping[str, Any], person: str, at: str, previous: str) -> Entry:

@@ -15,6 +15,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, Self
 
+from gudgeon.engine.collector import collector_held
 from gudgeon.engine.history import FIRST, Entry, canonical, sealed
 from gudgeon.jobfile import layout
 from gudgeon.jobfile.cache import Cache
@@ -22,6 +23,7 @@ from gudgeon.jobfile.fault import Damaged, JobExists, JobFault, Locked, Moved, R
 from gudgeon.jobfile.pictures import PictureStore
 from gudgeon.jobfile.schema import lay_out, migrate, recognise
 
+_decode = json.JSONDecoder().decode
 COLUMNS = "seq, id, kind, body, person, at, previous, digest"
 
 
@@ -166,7 +168,8 @@ class JobFile:
         """Entries in order, those with a ``seq`` greater than ``after``. Raises Damaged where one can't be read."""
         with self._reading() as reader:
             rows = reader.execute(f"SELECT {COLUMNS} FROM entries WHERE seq > ? ORDER BY seq", (after,)).fetchall()
-        return [_entry(row) for row in rows]
+        with collector_held():
+            return [_entry(row) for row in rows]
 
     def head(self) -> str:
         """The digest of the newest entry; "" for a job without entries."""
@@ -313,7 +316,7 @@ def _in_plain_words(fault: sqlite3.Error, folder: Path) -> Exception:
 def _entry(row: Sequence[Any]) -> Entry:
     seq, id_, kind, body, person, at, previous, digest = row
     try:
-        content = json.loads(body)
+        content = _decode(body)
     except ValueError as fault:
         raise Damaged(f"Entry {seq} ({kind}) can't be read: {fault}; check the job.") from fault
     return Entry(seq=seq, id=id_, kind=kind, body=content, person=person, at=at, previous=previous, digest=digest)
