@@ -87,7 +87,7 @@ def take_text(job: Job, data: bytes, *, source: str, person: str, good_only: boo
 
 def understood_as(columns: Mapping[str, str]) -> Understood:
     """What a reading's typed text would be taken to mean; for the echo beside the pad. Raises NotUnderstood."""
-    return understood_of(columns)
+    return understood_of(_with_unit(dict(columns)))
 
 
 def put_reading(
@@ -100,7 +100,7 @@ def put_reading(
     that this one puts right. ``seen`` is the head of the page it was typed on: when another person read or corrected the
     same spot since, ``Moved`` carries their entry and nothing is written.
     """
-    body = {name: str(value).strip() for name, value in columns.items() if str(value).strip()}
+    body = _with_unit({name: str(value).strip() for name, value in columns.items() if str(value).strip()})
     _check_columns(body)
     if confirmed := body.pop("confirmed", ""):
         body_out: dict[str, object] = {**body, "confirmed": confirmed.lower() in ("yes", "true", "1")}
@@ -226,9 +226,19 @@ def _check_whole(columns: Mapping[str, str], name: str, right: str) -> None:
         raise Refused(f"“{typed}” was read as {name}; {right} would be right.")
 
 
+def _with_unit(columns: dict[str, str]) -> dict[str, str]:
+    """Without a unit, that of the feature's bench sheet; a feature that no system describes must name its own."""
+    from gudgeon.systems import feature_named
+
+    feature = feature_named(columns.get("part", ""), columns.get("feature", ""))
+    if columns.get("unit") or feature is None:
+        return columns
+    return {**columns, "unit": "words" if feature.dimension == "words" else feature.unit}
+
+
 def _reading_draft(line: _Line, source: str) -> Draft:
-    _check_columns(line.columns)
-    body = {name: value for name, value in line.columns.items() if value}
+    body = _with_unit({name: value for name, value in line.columns.items() if value})
+    _check_columns(body)
     body.setdefault("row", str(line.number))
     return Draft(kind="reading", body={**body, "source": source}, id=_identity("reading", line, source))
 
