@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 
 import numpy as np
 
@@ -115,10 +116,16 @@ class Maker:
             outline=self.outline, readings=tuple(self.readings), aims=self.aims, prices=dict(self.prices), head="test"
         )
 
+        @cache
+        def named(name: str) -> Draws:
+            return np.asarray(standard_normal("named", name, count=COUNT))
+
+        @cache
         def spot(estimate: Estimate) -> Draws:
             noise = standard_normal(str(estimate.place), estimate.readings, count=COUNT)
             return estimate.value + estimate.uncertainty * noise
 
+        @cache
         def original(key: FeatureKey) -> Draws | None:
             if key not in self.originals:
                 return None
@@ -138,7 +145,7 @@ class Maker:
             count=COUNT,
             spot=spot,
             original=original,
-            named=lambda name: np.asarray(standard_normal("named", name, count=COUNT)),
+            named=named,
             returned={key: tuple(each) for key, each in self.returned.items()},
             fitted={key: tuple(each) for key, each in self.fitted.items()},
         )

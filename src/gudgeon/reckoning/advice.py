@@ -1,8 +1,10 @@
 """Advice: which remedy fits the owner's aims best, what would change that, and which reading to take next.
 
 Every remedy is scored from 0 to 1 on up to four terms, one for each of the owner's priorities, and the terms are weighed by
-those priorities (0 to 3). A term counts only where it is known of every remedy that it compares; otherwise it is left out for
-all of them, and the advice says so. Remedies that break a hard limit are left out of the ranking, never off the page.
+those priorities (0 to 3). What a remedy saves in money, time or original metal is credited only in so far as it can be
+expected to serve: doing nothing is always cheapest, and has saved nothing when the engine does not run. A term counts only
+where it is known of every remedy that it compares; otherwise it is left out for all of them, and the advice says so.
+Remedies that break a hard limit are left out of the ranking, never off the page.
 """
 
 from __future__ import annotations
@@ -36,10 +38,14 @@ TERMS: Mapping[str, str] = {
 
 @dataclass(frozen=True, kw_only=True)
 class Scored:
-    """A remedy with its score on each term that counts, and their weighted mean."""
+    """A remedy with its score on each term that counts, credited by its expected service, and their weighted mean.
+
+    ``saved`` are the same scores before they are credited.
+    """
 
     remedy: Remedy
     terms: Mapping[str, float]
+    saved: Mapping[str, float]
     total: float
 
 
@@ -75,17 +81,18 @@ def _prospects(bench: Bench | None, systems: Sequence[System] | None) -> dict[st
 def _advise_on(subject: str, remedies: Sequence[Remedy], aims: Aims, prospect: Prospect | None) -> Advice:
     possible = [remedy for remedy in remedies if remedy.possible]
     scored, left_out = scores(possible, aims)
+    further = next_readings(prospect, gain=_gain(scores(remedies, aims)[0], aims)) if prospect else ()
     if not scored:
         why = tuple(Said(f"{remedy.title.text}: {remedy.why_not}", remedy.title.amounts) for remedy in remedies)
         reasons = (Said("None of these can be done as things stand."), *why)
-        return Advice(subject=subject, ranked=(), scores=(), reasons=reasons, second_would_win=Said(""), next_readings=())
+        return Advice(subject=subject, ranked=(), scores=(), reasons=reasons, second_would_win=Said(""), next_readings=further)
     return Advice(
         subject=subject,
         ranked=tuple(each.remedy.key for each in scored),
         scores=tuple(each.total for each in scored),
         reasons=(*_reasons(scored), *left_out),
         second_would_win=_second_would_win(scored, aims) if len(scored) > 1 else Said("There is nothing else to choose from."),
-        next_readings=next_readings(prospect, remedies=remedies, outlay=_outlay(scored, aims)) if prospect else (),
+        next_readings=further,
     )
 
 
@@ -95,7 +102,7 @@ def scores(remedies: Sequence[Remedy], aims: Aims) -> tuple[list[Scored], tuple[
     Where two score the same, the lighter intervention comes first, then the order in which they were given.
     """
     columns: dict[str, list[float]] = {
-        "longest_life": [service(remedy) for remedy in remedies],
+        "longest_life": [1.0 for _ in remedies],
         "keep_original": [1.0 if remedy.action == "run on" else ORIGINALITY[remedy.intervention] for remedy in remedies],
     }
     left_out = []
@@ -108,9 +115,10 @@ def scores(remedies: Sequence[Remedy], aims: Aims) -> tuple[list[Scored], tuple[
     whole = sum(weights.values())
     scored = []
     for place, remedy in enumerate(remedies):
-        terms = {name: column[place] for name, column in columns.items()}
-        total = sum(weights[name] * score for name, score in terms.items()) / whole if whole else 0.0
-        scored.append(Scored(remedy=remedy, terms=terms, total=total))
+        saved = {name: column[place] for name, column in columns.items()}
+        terms = {name: service(remedy) * score for name, score in saved.items()}
+        total = sum(weights[name] * score for name, score in terms.items()) / whole if whole else service(remedy)
+        scored.append(Scored(remedy=remedy, terms=terms, saved=saved, total=total))
     scored.sort(key=lambda each: (-round(each.total, 9), -ORIGINALITY[each.remedy.intervention]))
     return scored, tuple(left_out)
 
@@ -129,7 +137,7 @@ def soundness(remedy: Remedy) -> float:
 
 
 def _purse(remedies: Sequence[Remedy], aims: Aims) -> list[float] | Said:
-    """Half for being cheap beside the dearest, half for the chance of staying within the purse where there is one."""
+    """What is left of the purse, half, and the chance of staying within it, half; without a purse, beside the dearest."""
     costs = [_cost(remedy) for remedy in remedies]
     missing = list(
         dict.fromkeys(name for remedy, cost in zip(remedies, costs, strict=True) if cost is None for name in _unknown(remedy))
@@ -138,14 +146,18 @@ def _purse(remedies: Sequence[Remedy], aims: Aims) -> list[float] | Said:
         return Said(f"Money was left out of the comparison: no price is known yet for {_listed(missing)}.")
     known = [cost for cost in costs if cost is not None]
     dearest = max((cost.likely for cost in known), default=0.0)
-    cheap = [1.0 - cost.likely / dearest if dearest else 1.0 for cost in known]
-    if aims.purse is None:
-        return cheap
-    return [0.5 * each + 0.5 * chance_below(cost, aims.purse) for each, cost in zip(cheap, known, strict=True)]
+    if aims.purse is None or aims.purse <= 0:
+        return [1.0 - cost.likely / dearest if dearest else 1.0 for cost in known]
+    return [_within(cost, aims.purse) for cost in known]
+
+
+def _within(span: Range, bound: float) -> float:
+    """Half for the share of a bound that is likely left, half for the chance of staying within it."""
+    return 0.5 * max(0.0, 1.0 - span.likely / bound) + 0.5 * chance_below(span, bound)
 
 
 def _date(remedies: Sequence[Remedy], aims: Aims) -> list[float] | Said:
-    """Half for being quick beside the slowest, half for the chance of being done by the date where start and date are known."""
+    """What is left of the days to the date, half, and the chance of being done by it, half; without one, beside the slowest."""
     waits = [_days(remedy, aims) for remedy in remedies]
     missing = list(
         dict.fromkeys(name for remedy, wait in zip(remedies, waits, strict=True) if wait is None for name in _unknown(remedy))
@@ -155,11 +167,10 @@ def _date(remedies: Sequence[Remedy], aims: Aims) -> list[float] | Said:
         return Said(f"Time was left out of the comparison: no waiting time is known yet{of}.")
     known = [wait for wait in waits if wait is not None]
     slowest = max((wait.likely for wait in known), default=0.0)
-    quick = [1.0 - wait.likely / slowest if slowest else 1.0 for wait in known]
     left = _days_left(aims)
-    if left is None:
-        return quick
-    return [0.5 * each + 0.5 * chance_below(wait, left) for each, wait in zip(quick, known, strict=True)]
+    if left is None or left <= 0:
+        return [1.0 - wait.likely / slowest if slowest else 1.0 for wait in known]
+    return [_within(wait, left) for wait in known]
 
 
 def _cost(remedy: Remedy) -> Range | None:
@@ -205,14 +216,14 @@ def chance_below(span: Range, bound: float) -> float:
     return 1.0 - (high - bound) ** 2 / ((high - low) * (high - likely))
 
 
-def _outlay(scored: Sequence[Scored], aims: Aims) -> dict[str, tuple[float, float]]:
-    """Per remedy: the part of its score that no reading changes, and what one unit of worth adds to it."""
+def _gain(scored: Sequence[Scored], aims: Aims) -> dict[str, float]:
+    """Per remedy: what one unit of worth adds to its score."""
     result = {}
     for each in scored:
-        whole = sum(float(getattr(aims, name)) for name in each.terms)
-        fixed = sum(float(getattr(aims, name)) * score for name, score in each.terms.items() if name != "longest_life")
-        life = aims.longest_life * soundness(each.remedy)
-        result[each.remedy.key] = (fixed / whole, life / whole) if whole else (0.0, 0.0)
+        weights = {name: float(getattr(aims, name)) for name in each.saved}
+        whole = sum(weights.values())
+        mean = sum(weights[name] * score for name, score in each.saved.items()) / whole if whole else 1.0
+        result[each.remedy.key] = soundness(each.remedy) * mean
     return result
 
 
@@ -222,8 +233,7 @@ def _reasons(scored: Sequence[Scored]) -> tuple[Said, ...]:
     if len(scored) == 1:
         return (Said(f"{head}; it is the only one that can be done.", best.remedy.title.amounts), *best.remedy.for_it)
     second = scored[1]
-    better = [TERMS[name] for name in best.terms if best.terms[name] > second.terms[name] + 0.005]
-    worse = [TERMS[name] for name in best.terms if best.terms[name] < second.terms[name] - 0.005]
+    better, worse = _edges(best, second), _edges(second, best)
     shift = len(best.remedy.title.amounts)
     other = _shifted(second.remedy.title, shift)
     text = f"{head}, {other.text} second with {second.total:.2f}."
@@ -231,6 +241,13 @@ def _reasons(scored: Sequence[Scored]) -> tuple[Said, ...]:
         text += f" The first is better for {_listed(better)}"
         text += f", the second for {_listed(worse)}." if worse else "."
     return (Said(text, (*best.remedy.title.amounts, *other.amounts)), *best.remedy.for_it)
+
+
+def _edges(one: Scored, other: Scored) -> list[str]:
+    """The terms on which one is plainly better than the other, in words."""
+    own = {name: one.saved[name] for name in one.saved} | {"longest_life": service(one.remedy)}
+    others = {name: other.saved[name] for name in other.saved} | {"longest_life": service(other.remedy)}
+    return [TERMS[name] for name in own if own[name] > others[name] + 0.005]
 
 
 def _second_would_win(scored: Sequence[Scored], aims: Aims) -> Said:
@@ -248,10 +265,11 @@ def _second_would_win(scored: Sequence[Scored], aims: Aims) -> Said:
             changes.append((now - then, f"{TERMS[name]} had a priority of {then} instead of {now}"))
     if changes:
         return Said(f"{second.remedy.title.text} would come first if {min(changes)[1]}.", amounts)
-    if aims.longest_life and (needed := second.terms["longest_life"] + lead / aims.longest_life) <= 1.0:
+    serves = service(second.remedy)
+    if second.total > 0 and (needed := serves * best.total / second.total) <= 1.0:
         return Said(
             f"{second.remedy.title.text} would come first if its expected service were {needed:.2f} "
-            f"instead of {second.terms['longest_life']:.2f}; no single priority changes the order.",
+            f"instead of {serves:.2f}; no single priority changes the order.",
             amounts,
         )
     return Said(f"Nothing single would put {second.remedy.title.text} first.", amounts)

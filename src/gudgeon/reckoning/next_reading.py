@@ -15,28 +15,26 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gudgeon.engine.prospect import CHANCE_NEEDED, PossibleReading, Prospect
-from gudgeon.engine.remedy import NextReading, Remedy
+from gudgeon.engine.remedy import NextReading
 from gudgeon.quantity.draws import generator
 
 GROUPS = 16
 LEAST_CHANCE = 0.005
 
 
-def next_readings(
-    prospect: Prospect, *, remedies: Sequence[Remedy], outlay: Mapping[str, tuple[float, float]]
-) -> tuple[NextReading, ...]:
+def next_readings(prospect: Prospect, *, gain: Mapping[str, float]) -> tuple[NextReading, ...]:
     """Readings that could change the choice, the likeliest to do so first; none where no reading would.
 
     Parameters
     ----------
-    remedies : all of the subject, possible or not: a reading may make one possible.
-    outlay : per remedy key, the part of its score that no reading changes and what one unit of worth adds to it; a remedy
-        without an entry (impossible as things stand) takes the least fixed part of the others, on the safe side.
+    gain : per remedy key, what one unit of its worth adds to its score. Remedies that are not possible as things stand are in
+        it too, since a reading may make one possible.
     """
-    keys = [remedy.key for remedy in remedies if remedy.key in prospect.worth]
-    if len(keys) < 2 or not outlay:
+    keys = [key for key in gain if key in prospect.worth]
+    if len(keys) < 2 or not prospect.readings:
         return ()
-    utilities, allowed = _utilities(prospect, keys, outlay), _allowed(prospect, keys)
+    utilities = np.stack([gain[key] * prospect.worth[key] for key in keys])
+    allowed = _allowed(prospect, keys)
     present = _choice(utilities.mean(axis=1), allowed.mean(axis=1))
     found = [(chance_of_change(each, utilities, allowed, present), each) for each in prospect.readings]
     found = sorted((pair for pair in found if pair[0] > LEAST_CHANCE), key=lambda pair: -pair[0])
@@ -79,15 +77,6 @@ def _choice(means: NDArray[np.float64], chances: NDArray[np.float64]) -> int:
     """The row of the best remedy among those allowed with chance enough; of all of them where none is."""
     fit = chances >= CHANCE_NEEDED
     return int(np.argmax(np.where(fit, means, -np.inf) if fit.any() else means))
-
-
-def _utilities(prospect: Prospect, keys: Sequence[str], outlay: Mapping[str, tuple[float, float]]) -> NDArray[np.float64]:
-    least = (min(fixed for fixed, _ in outlay.values()), min(slope for _, slope in outlay.values()))
-    rows = []
-    for key in keys:
-        fixed, slope = outlay.get(key, least)
-        rows.append(fixed + slope * prospect.worth[key])
-    return np.stack(rows)
 
 
 def _allowed(prospect: Prospect, keys: Sequence[str]) -> NDArray[np.bool_]:

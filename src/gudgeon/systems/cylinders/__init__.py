@@ -3,6 +3,7 @@
 from gudgeon.engine.system import System
 from gudgeon.systems.cylinders.description import FEATURES, KEY, PARTS
 from gudgeon.systems.cylinders.findings import findings
+from gudgeon.systems.cylinders.remedies import prospects, remedies
 
 SYSTEM = System(
     key=KEY,
@@ -14,4 +15,6 @@ SYSTEM = System(
     parts=PARTS,
     features=FEATURES,
     findings=findings,
+    remedies=remedies,
+    prospects=prospects,
 )

@@ -2,32 +2,48 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
 
 from gudgeon.engine.bench import Bench
 from gudgeon.engine.origin import Origin
-from gudgeon.systems.cylinders.cleanup import CleanUp, Wall, clean_up_of, common_nominal, wall_of, wall_rules
-from gudgeon.systems.cylinders.clearances import clearance_rules, gap_rules, material_of
+from gudgeon.systems.cylinders.cleanup import WALL_LEFT, CleanUp, Wall, clean_up_of, common_nominal, wall_of, wall_rules
+from gudgeon.systems.cylinders.clearances import (
+    CLEARANCE_WORST,
+    GAP_HOT,
+    GAP_TOP,
+    NO_TOUCH,
+    clearance_rules,
+    gap_rules,
+    material_of,
+)
 from gudgeon.systems.cylinders.description import INCH
 from gudgeon.systems.cylinders.spots import Bore, Draws, bores, number
-from gudgeon.systems.cylinders.wear import rules_for, size_for_rules
+from gudgeon.systems.cylinders.wear import ROUND, TAPER, WEAR, rules_for, size_for_rules, words_read
 from gudgeon.systems.judging import Limit, Practice, Target, known_rules, slow_engine
+
+QUANTITIES = (WEAR, TAPER, ROUND, CLEARANCE_WORST, GAP_TOP, GAP_HOT, WALL_LEFT)
+"""What is compared before and after a remedy."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Block:
-    """All cylinders that were read or noted."""
+    """All cylinders that were read or noted. ``worked_out`` keeps what was computed of them, by name."""
 
     bench: Bench
     bores: tuple[Bore, ...]
+    worked_out: dict[str, object] = field(default_factory=dict)
 
     @classmethod
     def of(cls, bench: Bench) -> Block:
-        """The block as it stands on the bench."""
-        return cls(bench=bench, bores=bores(bench))
+        """The block as it stands on the bench; the one of the bench asked for last is kept, since findings, remedies, orders
+        and pictures all start from it."""
+        kept = _LAST.get("block")
+        if kept is None or kept.bench is not bench:
+            kept = _LAST["block"] = cls(bench=bench, bores=bores(bench))
+        return kept
 
     @property
     def items(self) -> tuple[str, ...]:
@@ -72,17 +88,15 @@ class Block:
     @cached_property
     def practices(self) -> dict[str, dict[str, Practice]]:
         """Per quantity and cylinder: what the authorities say."""
-        from gudgeon.systems.cylinders import outcomes as after
-
-        found: dict[str, dict[str, Practice]] = {quantity: {} for quantity in after.QUANTITIES}
+        found: dict[str, dict[str, Practice]] = {quantity: {} for quantity in QUANTITIES}
         for bore in self.bores:
-            found[after.WEAR][bore.item] = rules_for("bore wear", bore=bore, bench=self.bench)
-            found[after.TAPER][bore.item] = rules_for("bore taper", bore=bore, bench=self.bench)
-            found[after.ROUND][bore.item] = rules_for("bore out-of-round", bore=bore, bench=self.bench)
-            found[after.CLEARANCE_WORST][bore.item] = clearance_rules(bore, self.bench)
-            found[after.GAP_TOP][bore.item] = gap_rules(bore, self.bench, "top ring")
-            found[after.GAP_HOT][bore.item] = Practice(limits=(after.NO_TOUCH,))
-            found[after.WALL][bore.item] = Practice(limits=(self.least_wall,))
+            found[WEAR][bore.item] = rules_for("bore wear", bore=bore, bench=self.bench)
+            found[TAPER][bore.item] = rules_for("bore taper", bore=bore, bench=self.bench)
+            found[ROUND][bore.item] = rules_for("bore out-of-round", bore=bore, bench=self.bench)
+            found[CLEARANCE_WORST][bore.item] = clearance_rules(bore, self.bench)
+            found[GAP_TOP][bore.item] = gap_rules(bore, self.bench, "top ring")
+            found[GAP_HOT][bore.item] = Practice(limits=(NO_TOUCH,))
+            found[WALL_LEFT][bore.item] = Practice(limits=(self.least_wall,))
         return found
 
     def clearance_target(self, item: str) -> Target:
@@ -105,12 +119,17 @@ class Block:
 
     def gap_target(self, item: str) -> Target:
         """The end gap to order a new ring to [m]: the first authority that gives both ends for this bore."""
-        practised = self.practices["ring end gap at top of ring travel"][item]
+        practised = self.practices[GAP_TOP][item]
         for target in practised.targets:
             if target.low is not None and target.high is not None and target.high > target.low:
                 return target
         size = self.nominal or 0.1
         return Target(low=0.0035 * size, high=0.0045 * size, origin=Origin("E", "common practice", ""))
+
+    def cracked(self, item: str) -> bool:
+        """Was a crack noted in a cylinder's piston?"""
+        text = words_read(self.bench, self.piston(item), "crack", part="piston")[0].lower()
+        return bool(text) and not text.startswith(("no", "none", "sound", "not "))
 
     def worst_first(self) -> tuple[str, ...]:
         """The cylinders by their clean-up size, the largest first."""
@@ -120,6 +139,9 @@ class Block:
     def piston(self, item: str) -> str:
         """The piston that belongs to a cylinder."""
         return f"piston {number(item)}"
+
+
+_LAST: dict[str, Block] = {}
 
 
 def round_up(size: float, step: float = 0.001 * INCH) -> float:

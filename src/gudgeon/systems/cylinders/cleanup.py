@@ -39,6 +39,10 @@ class CleanUp:
     wear: Draws
     pits_read: bool
 
+    def kept_in_doubt(self, bench: Bench) -> Draws:
+        """The diameter that keeps the centre, with the pits that may be there where nobody looked."""
+        return self.kept if self.pits_read else self.kept + 2.0 * unknowns.likely_pit(bench, self.item)
+
 
 def common_oversizes() -> tuple[Oversize, ...]:
     """The oversizes that pistons and rings were commonly sold in, smallest first."""

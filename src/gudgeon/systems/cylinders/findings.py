@@ -10,6 +10,7 @@ import numpy as np
 from gudgeon.engine.bench import Bench
 from gudgeon.engine.finding import Finding
 from gudgeon.quantity import Amount, Said
+from gudgeon.systems.cylinders.block import Block
 from gudgeon.systems.cylinders.cleanup import (
     clean_up_findings,
     clean_up_of,
@@ -21,7 +22,7 @@ from gudgeon.systems.cylinders.cleanup import (
 )
 from gudgeon.systems.cylinders.clearances import fit_findings
 from gudgeon.systems.cylinders.description import BORE
-from gudgeon.systems.cylinders.spots import Bore, bores
+from gudgeon.systems.cylinders.spots import Bore
 from gudgeon.systems.cylinders.wear import form_findings, plain, rules_for, wear_of
 from gudgeon.systems.judging import judged, not_measured
 
@@ -30,7 +31,7 @@ BLOCK = "block"
 
 def findings(bench: Bench) -> tuple[Finding, ...]:
     """Every finding of the system; nothing where no cylinder, piston or ring was read or noted."""
-    found = bores(bench)
+    found = Block.of(bench).bores
     if not found:
         return ()
     return (

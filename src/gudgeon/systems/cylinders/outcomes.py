@@ -6,22 +6,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from gudgeon.engine.finding import Finding
 from gudgeon.handbook.materials import material
-from gudgeon.handbook.rules import rules
+from gudgeon.handbook.rules import RuleRow, rules
 from gudgeon.mechanics.press_fit import contact_pressure, least_wall_stress_bound
 from gudgeon.mechanics.walls import hoop_stress
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.cylinders import unknowns
-from gudgeon.systems.cylinders.block import Block, full
+from gudgeon.systems.cylinders.block import QUANTITIES, Block, full
 from gudgeon.systems.cylinders.cleanup import WALL_LEFT as WALL
 from gudgeon.systems.cylinders.cleanup import wall_left
 from gudgeon.systems.cylinders.clearances import (
     CLEARANCE_WORST,
     GAP_HOT,
     GAP_TOP,
-    NO_TOUCH,
     gaps_of,
     hot_gap,
     lowest_size,
@@ -32,12 +32,7 @@ from gudgeon.systems.cylinders.spots import Bore, Draws, rings_of, skirt_of
 from gudgeon.systems.cylinders.wear import ROUND, TAPER, WEAR, plain, roundness_of, taper_of, wear_of
 from gudgeon.systems.judging import judged, share_kept
 
-__all__ = ["CLEARANCE_WORST", "GAP_HOT", "GAP_TOP", "NO_TOUCH", "QUANTITIES", "ROUND", "TAPER", "WALL", "WEAR"]
-
-QUANTITIES = (WEAR, TAPER, ROUND, CLEARANCE_WORST, GAP_TOP, GAP_HOT, WALL)
-
-UNKNOWN_WORTH = 0.5
-"""A quantity that nobody measured counts as an even chance: neither good nor bad."""
+Flags = NDArray[np.bool_]
 
 BORING_TOLERANCE = 0.001 * INCH
 """Width of the limits of size asked of a finished bore [m]; common practice of a boring shop."""
@@ -59,12 +54,14 @@ class Choice:
     sleeved : cylinders that get a sleeve first.
     honed : cylinders that are only honed.
     new_rings : are all rings new?
+    old_pistons : cylinders that are cut and keep their old piston all the same.
     """
 
     sizes: Mapping[str, float] = field(default_factory=dict)
     sleeved: frozenset[str] = frozenset()
     honed: frozenset[str] = frozenset()
     new_rings: bool = False
+    old_pistons: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,34 +77,38 @@ class Outcome:
     """
 
     quantities: Mapping[str, Mapping[str, Draws]]
-    cleans: Mapping[str, np.ndarray]
-    walls: Mapping[str, np.ndarray]
+    cleans: Mapping[str, Flags]
+    walls: Mapping[str, Flags]
     wall_measured: bool
 
-    def clean(self, count: int) -> np.ndarray:
+    def clean(self, count: int) -> Flags:
         """Do all that are bored clean up?"""
-        return np.logical_and.reduce([*self.cleans.values(), np.ones(count, dtype=bool)])
+        return _all(self.cleans, count)
 
-    def wall(self, count: int) -> np.ndarray:
+    def wall(self, count: int) -> Flags:
         """Do all walls stay thick enough?"""
-        return np.logical_and.reduce([*self.walls.values(), np.ones(count, dtype=bool)])
+        return _all(self.walls, count)
+
+
+def _all(flags: Mapping[str, Flags], count: int) -> Flags:
+    return np.asarray(np.logical_and.reduce([*flags.values(), np.ones(count, dtype=bool)]), dtype=np.bool_)
 
 
 def outcome(choice: Choice, block: Block) -> Outcome:
     """Every quantity of every cylinder after a choice."""
     quantities: dict[str, dict[str, Draws]] = {quantity: {} for quantity in QUANTITIES}
-    cleans: dict[str, np.ndarray] = {}
-    walls: dict[str, np.ndarray] = {}
+    cleans: dict[str, Flags] = {}
+    walls: dict[str, Flags] = {}
     for bore in block.bores:
         size = choice.sizes.get(bore.item)
-        found = _as_it_is(bore, block, choice) if size is None else _as_bored(bore, block, size)
+        found = _as_it_is(bore, block, choice) if size is None else _as_bored(bore, block, size, choice)
         for quantity, draws in found.items():
             quantities[quantity][bore.item] = draws
         if size is None:
             continue
         up = block.clean_ups[bore.item]
         if up is not None and bore.item not in choice.sleeved:
-            cleans[bore.item] = up.kept <= size
+            cleans[bore.item] = up.kept_in_doubt(block.bench) <= size
         left, walls[bore.item] = _wall(bore, block, size, sleeved=bore.item in choice.sleeved)
         if left is not None:
             quantities[WALL][bore.item] = left
@@ -170,23 +171,40 @@ def _new_rings(bore: Bore, block: Block, *, opens_by: Draws | None, size: Draws 
     return found
 
 
-def _as_bored(bore: Bore, block: Block, size: float) -> dict[str, Draws]:
-    """A cylinder bored or sleeved to a size, with a piston turned to it and rings gapped in it."""
+def _as_bored(bore: Bore, block: Block, size: float, choice: Choice) -> dict[str, Draws]:
+    """A cylinder bored or sleeved to a size, with a piston turned to it, or its old one, and rings gapped in it."""
     bench = block.bench
     finished = unknowns.even(bench, f"finished bore of {bore.item}", size, size + BORING_TOLERANCE)
     form = np.abs(SHOP_FORM * bench.named(f"form left by the shop in {bore.item}"))
-    target = block.clearance_target(bore.item)
-    clearance = unknowns.even(bench, f"clearance of the new piston in {bore.item}", target.low or 0.0, target.high or 0.0)
     return {
         WEAR: full(bench, 0.0),
         TAPER: np.abs(SHOP_FORM * bench.named(f"taper left by the shop in {bore.item}")),
         ROUND: form,
-        CLEARANCE_WORST: clearance + form,
+        CLEARANCE_WORST: form + _clearance(bore, block, finished, old=bore.item in choice.old_pistons),
         **_new_rings(bore, block, opens_by=form, size=finished),
     }
 
 
-def _wall(bore: Bore, block: Block, size: float, *, sleeved: bool) -> tuple[Draws | None, np.ndarray]:
+def _clearance(bore: Bore, block: Block, finished: Draws, *, old: bool) -> Draws:
+    skirt = skirt_of(block.bench, bore.item)
+    if old and skirt is not None:
+        return finished - skirt.draws
+    target = block.clearance_target(bore.item)
+    return unknowns.even(block.bench, f"clearance of the new piston in {bore.item}", target.low or 0.0, target.high or 0.0)
+
+
+def old_piston_serves(block: Block, item: str, size: float) -> bool:
+    """May a cylinder's old piston go into a finished bore: read, not cracked, not too tight and hardly too loose?"""
+    skirt = skirt_of(block.bench, item)
+    if skirt is None or block.cracked(item):
+        return False
+    clearance = size + BORING_TOLERANCE / 2 - skirt.draws
+    practised, target = block.practices[CLEARANCE_WORST][item], block.clearance_target(item)
+    loose = share_kept(clearance, practised.limits).mean() < 0.5 or not practised.deciding
+    return bool(np.median(clearance) >= (target.low or 0.0)) and not loose
+
+
+def _wall(bore: Bore, block: Block, size: float, *, sleeved: bool) -> tuple[Draws | None, Flags]:
     """The wall left, where it was measured, and whether it is enough, measured or guessed."""
     cut = sleeve_hole(size) if sleeved else size
     up, wall = block.clean_ups[bore.item], block.walls[bore.item]
@@ -214,10 +232,18 @@ def sleeve_hole(size: float) -> float:
 
 
 def sleeve_press(size: float) -> tuple[float, float]:
-    """Interference to ask for a sleeve [m], within the most that any authority allows for such a bore."""
-    row = rules("sleeve interference", purpose="target")[0]
-    most = min((each.high for each in rules("sleeve interference", purpose="limit", size=size) if each.high), default=row.high)
-    return row.low or 0.0, min(row.high or 0.0, most or 0.0)
+    """Interference to ask for a sleeve [m]: the lightest that an authority asks, within the most that any allows there.
+
+    Old castings are thin and uneven, and the sleeve stands on a shoulder; heat does the rest.
+    """
+    row = min(rules("sleeve interference", purpose="target"), key=_lightest)
+    most = min((each.high for each in rules("sleeve interference", purpose="limit", size=size) if each.high), default=1.0)
+    return min(row.low or 0.0, most), min(row.high or 0.0, most)
+
+
+def _lightest(row: RuleRow) -> float:
+    """Sort key: the upper end of a press that is a press at its lower end too; under half a thou it is a push fit."""
+    return (row.high or 1.0) if (row.low or 0.0) > 0.0005 * INCH else 1.0
 
 
 def sleeve_stress(block: Block, *, left: Draws, size: float) -> Draws:
@@ -246,8 +272,8 @@ def worth_of(found: Outcome, block: Block) -> Draws:
     """Worth of an outcome, 0 to 1, draw by draw.
 
     Per quantity: the share of the deciding authorities whose limit is kept, in the cylinder where it is least; the mean over
-    the quantities. A quantity that is unknown in a cylinder counts as an even chance. A bore that does not clean up, or a wall
-    that turns out too thin, leaves nothing.
+    the quantities. A quantity that is unknown in a cylinder is good or bad with an even chance. A bore that does not clean
+    up, or a wall that turns out too thin, leaves nothing.
     """
     shares = [
         np.min([_share(found, block, quantity, item) for item in block.items], axis=0)
@@ -261,8 +287,13 @@ def worth_of(found: Outcome, block: Block) -> Draws:
 def _share(found: Outcome, block: Block, quantity: str, item: str) -> Draws:
     draws = found.quantities[quantity].get(item)
     if draws is None:
-        return full(block.bench, UNKNOWN_WORTH)
+        return (unread(block, quantity, item) > 0).astype(np.float64)
     return share_kept(draws, block.practices[quantity][item].limits)
+
+
+def unread(block: Block, quantity: str, item: str) -> Draws:
+    """A stand-in for something that nobody measured: above nought it turns out good, below it bad; an even chance."""
+    return block.bench.named(f"{quantity} of {item}, not read")
 
 
 def given(found: Outcome, block: Block, inputs: tuple[str, ...]) -> tuple[Finding, ...]:
