@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -68,12 +69,42 @@ def _floor(group: Sequence[Reading], noise: Mapping[str, float]) -> float:
 
 
 def _doubted(group: Sequence[Reading], noise: Mapping[str, float]) -> set[str]:
-    expected = expectations([_item(reading) for reading in group], floor=_floor(group, noise))
-    return {
-        reading.id
-        for reading, each in zip(group, expected, strict=True)
-        if each is not None and _is_doubtful(reading, each, noise[reading.instrument])
-    }
+    floor = _floor(group, noise)
+    items = [_item(reading) for reading in group]
+    found = set()
+    for number in _apart(items, floor):
+        expected = expectations(items, floor=floor, only=number)[0]
+        if expected is not None and _is_doubtful(group[number], expected, noise[group[number].instrument]):
+            found.add(group[number].id)
+    return found
+
+
+NEAR = 3.0
+"""A reading that another one of its level stands this many spreads from is not looked at further."""
+
+
+def _apart(items: Sequence[Item], floor: float) -> list[int]:
+    """Readings that stand apart from every other at their level (or, read once there, on their part, or of their sort)."""
+    levels: dict[object, list[float]] = {}
+    for item in items:
+        for name in ((item.key, item.level), item.key, ""):
+            levels.setdefault(name, []).append(item.value)
+    for values in levels.values():
+        values.sort()
+    found = []
+    for number, item in enumerate(items):
+        names = ((item.key, item.level), item.key, "")
+        values = next((levels[name] for name in names if len(levels[name]) > 1), [])
+        if values and not _has_near(values, item.value, NEAR * floor):
+            found.append(number)
+    return found
+
+
+def _has_near(ordered: Sequence[float], value: float, within: float) -> bool:
+    """Does a sorted list that holds the value hold another one near it?"""
+    place = bisect_left(ordered, value)
+    others = (place - 1, place + 1)
+    return any(0 <= other < len(ordered) and abs(ordered[other] - value) <= within for other in others)
 
 
 def _expected_among(

@@ -17,6 +17,7 @@ from gudgeon.engine.place import FeatureKey
 Array = NDArray[np.float64]
 
 MAD_TO_SIGMA = 1.4826
+REPEATS = "the repeats at the same spot"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,7 @@ def _expected(
 def _repeats(values: Array, floor: float) -> Expected | None:
     if values.size < 2:
         return None
-    return Expected(float(np.median(values)), max(_sigma(values), 2.0 * floor), values.size, "the repeats at the same spot")
+    return Expected(float(np.median(values)), max(_sigma(values), 2.0 * floor), values.size, REPEATS)
 
 
 def _within(number: int, own: Sequence[int], items: Sequence[Item], values: Array, floor: float) -> Expected | None:
@@ -107,7 +108,8 @@ def _siblings(
             departures.append(float(np.median(values[same])) - middle)
     if len(own) >= 2 and len(departures) >= 2:
         spots = np.array(departures)
-        spread = max(_sigma(spots) * np.sqrt(1 + 1 / spots.size), 2.5 * floor)
+        wide = 0.35 * float(np.ptp(values[own]))
+        spread = max(_sigma(spots) * np.sqrt(1 + 1 / spots.size), 2.5 * floor, wide)
         return Expected(
             float(np.median(values[own])) + float(np.median(spots)), spread, spots.size, "the same spot on its siblings"
         )

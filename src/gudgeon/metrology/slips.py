@@ -5,7 +5,7 @@ expect. The odds of a slip against an honest odd reading are
 
     sum over slips (share x density of the meant size) / (honest share x density of the reading)
 
-with a normal curve for what was meant and a heavy-tailed one (Student's t with three degrees of freedom) for an honest reading.
+with a normal curve for what was meant and a heavy-tailed one (Student's t with five degrees of freedom) for an honest reading.
 """
 
 from __future__ import annotations
@@ -16,14 +16,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gudgeon.engine.reading import Reading
-from gudgeon.metrology.neighbours import Expected
+from gudgeon.metrology.neighbours import REPEATS, Expected
 
 INCH = 0.0254
 SLIPS_PER_READING = 0.02
 """How often a reading at the bench is a slip (common practice, about one in fifty)."""
 DOUBT_AT = 0.9
 FAR = 8.0
-"""A reading this many spreads off is asked about even where no slip explains it."""
+"""A reading this many spreads off its repeats is asked about even where no slip explains it."""
+VERY_FAR = 40.0
+VERY_FAR_SHARE = 0.03
+"""The same against other spots or siblings: so many spreads, and so much of the size (no usual re-sizing is more)."""
 
 _SHARES = {
     "one turn of the thimble": 0.25,
@@ -140,11 +143,19 @@ def judge(reading: Reading, expected: Expected, *, noise: float) -> Judged:
 
 
 def _student(ratio: float) -> float:
-    """Density of Student's t with three degrees of freedom."""
-    return 2 / (math.pi * math.sqrt(3)) / (1 + ratio * ratio / 3) ** 2
+    """Density of Student's t with five degrees of freedom."""
+    return 8 / (3 * math.pi * math.sqrt(5)) / (1 + ratio * ratio / 5) ** 3
 
 
 def is_far(reading: Reading, expected: Expected, *, noise: float) -> bool:
-    """Is the reading so far off that it must be asked about, whatever explains it?"""
+    """Is the reading so far off that it must be asked about, whatever explains it?
+
+    Against repeats at the same spot that is soon so; against other spots only well beyond what wear or an earlier repair does.
+    """
     value = reading.understood.value
-    return value is not None and expected.count >= 3 and abs(value - expected.value) > FAR * max(expected.spread, noise)
+    if value is None or expected.count < 2:
+        return False
+    away = abs(value - expected.value)
+    if expected.who == REPEATS:
+        return away > FAR * max(expected.spread, noise)
+    return expected.count >= 3 and away > max(VERY_FAR * max(expected.spread, noise), VERY_FAR_SHARE * abs(expected.value))

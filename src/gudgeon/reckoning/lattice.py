@@ -19,11 +19,11 @@ Array = NDArray[np.float64]
 INCH = 0.0254
 THOU = INCH * 1e-3
 
-THOUSANDTH_FLOOR = 0.004
+THOUSANDTH_FLOOR = 0.0012
 """Weight of any thousandth of an inch beside a weight of 1 for a whole inch (chosen so that a size off every list is still
 found by four good readings; checked by simulation)."""
-HALF_THOUSANDTH_FLOOR = 0.001
-TENTH_MM_FLOOR = 0.0015
+HALF_THOUSANDTH_FLOOR = 0.0003
+TENTH_MM_FLOOR = 0.0003
 
 
 @dataclass(frozen=True, slots=True)

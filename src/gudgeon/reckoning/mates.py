@@ -75,40 +75,49 @@ def clearance_curve(clearance: Array, *, size: float, habit: FitHabit) -> Array:
     return weighed
 
 
+def set_masses(group: Reconstructed, *, most: int = 40) -> tuple[Array, Array]:
+    """Likeliest sizes to which a group was last set, and their chances (sum 1)."""
+    keys, place = np.unique(np.round((group.nominal + group.rework) * 1e8).astype(np.int64), return_inverse=True)
+    return _best(keys * 1e-8, np.bincount(place, weights=group.chances, minlength=keys.size), most)
+
+
 def nominal_masses(group: Reconstructed, *, most: int = 60) -> tuple[Array, Array]:
-    """Likeliest nominals of a group and their chances, rework summed out."""
+    """Likeliest nominals of a group and their chances (sum 1), rework summed out."""
     keys, place = np.unique(np.round(group.nominal * 1e9).astype(np.int64), return_inverse=True)
-    chances = np.bincount(place, weights=group.chances, minlength=keys.size)
+    return _best(keys * 1e-9, np.bincount(place, weights=group.chances, minlength=keys.size), most)
+
+
+def _best(sizes: Array, chances: Array, most: int) -> tuple[Array, Array]:
     best = np.argsort(chances)[::-1][:most]
-    return keys[best] * 1e-9, chances[best]
+    return sizes[best], chances[best] / chances[best].sum()
 
 
-def factor_for_hole(sizes: Lattice, shaft: Reconstructed, habit: FitHabit) -> Array:
-    """What the shaft says of each size of the hole's lattice."""
-    nominal, chances = nominal_masses(shaft)
-    middle = float((nominal * chances).sum() / chances.sum())
-    return clearance_curve(sizes.sizes[:, None] - nominal[None, :], size=middle, habit=habit) @ chances * INCH
+def for_hole(at: Array, shaft: Reconstructed, habit: FitHabit) -> Array:
+    """What the shaft says of each size to which the hole may have been set."""
+    sets, chances = set_masses(shaft)
+    factor: Array = clearance_curve(at[:, None] - sets[None, :], size=float(sets @ chances), habit=habit) @ chances * INCH
+    return factor
 
 
-def factor_for_shaft(sizes: Lattice, hole: Reconstructed, habit: FitHabit) -> Array:
-    """What the hole says of each size of the shaft's lattice."""
-    nominal, chances = nominal_masses(hole)
-    middle = float((nominal * chances).sum() / chances.sum())
-    return clearance_curve(nominal[None, :] - sizes.sizes[:, None], size=middle, habit=habit) @ chances * INCH
+def for_shaft(at: Array, hole: Reconstructed, habit: FitHabit) -> Array:
+    """What the hole says of each size to which the shaft may have been set."""
+    sets, chances = set_masses(hole)
+    factor: Array = clearance_curve(sets[None, :] - at[:, None], size=float(sets @ chances), habit=habit) @ chances * INCH
+    return factor
 
 
-def factor_for_like(sizes: Lattice, other: Reconstructed) -> Array:
-    """What a group of the same sort says: made to the same nominal more often than not."""
+def for_like(sizes: Lattice, other: Reconstructed) -> Array:
+    """What a group of the same sort says of each nominal: made to the same one more often than not."""
     nominal, chances = nominal_masses(other)
     exact = np.zeros(sizes.sizes.size)
     for size, chance in zip(nominal, chances, strict=True):
         exact[np.abs(sizes.sizes - size) < 1e-8] = chance
-    density = 1 / max(np.count_nonzero(exact), 1)
-    return (1 - SAME_SHARE) * density + SAME_SHARE * exact
+    even = 1 / max(int(np.count_nonzero(exact)), 1)
+    return (1 - SAME_SHARE) * even + SAME_SHARE * exact
 
 
-def factor_for_plate(sizes: Lattice, plate: float) -> Array:
-    """What a plate or an advertisement says: the size it names, rounded to a fraction, believed four times in five."""
+def for_plate(sizes: Lattice, plate: float) -> Array:
+    """What a plate or an advertisement says of each nominal: the size it names, to a fraction, believed four times in five."""
     away = np.abs(sizes.sizes - plate)
-    near = np.exp(-0.5 * (away / (0.002 * INCH)) ** 2)
-    return 0.2 * 0.25 + 0.8 * near
+    factor: Array = 0.05 + 0.8 * np.exp(-0.5 * (away / (0.002 * INCH)) ** 2)
+    return factor

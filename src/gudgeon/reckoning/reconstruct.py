@@ -8,7 +8,7 @@ bounded (``clearances``); threads, gears, timing and volumes follow from relatio
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,17 +25,11 @@ from gudgeon.reckoning.clearances import gap_specifications
 from gudgeon.reckoning.groups import Group, groups_of
 from gudgeon.reckoning.habits import lattice_family, resizing, spread_of, wear_of
 from gudgeon.reckoning.lattice import THOU, Lattice, lattice
-from gudgeon.reckoning.mates import (
-    Pair,
-    factor_for_hole,
-    factor_for_like,
-    factor_for_plate,
-    factor_for_shaft,
-)
+from gudgeon.reckoning.mates import Pair, for_hole, for_like, for_plate, for_shaft
 from gudgeon.reckoning.others import other_specifications
 from gudgeon.reckoning.pairs import pairs_of
 from gudgeon.reckoning.related import related_specifications
-from gudgeon.reckoning.siblings import Groundwork, Reconstructed, Resizing, Siblings, groundwork, reconstruct
+from gudgeon.reckoning.siblings import Groundwork, Outside, Reconstructed, Resizing, Siblings, groundwork, reconstruct
 from gudgeon.reckoning.told import told
 from gudgeon.reckoning.wear import Spot
 
@@ -43,8 +37,6 @@ Array = NDArray[np.float64]
 
 FORM = 0.25
 """Share of the spread of manufacture that a single diameter may stand off its instance's mean size."""
-LATTICE_MARGIN = 135
-"""Thousandths of an inch beyond the readings in which nominals are looked for; the largest usual re-sizing is 1/8 in."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,7 +48,7 @@ class Solved:
     sizes: Lattice
     resizing: Resizing
     alone: Reconstructed
-    factors: Array | None = None
+    outside: Outside | None = None
     answer: Reconstructed | None = None
 
 
@@ -163,8 +155,10 @@ def _alone(group: Group, readings: Mapping[FeatureKey, Sequence[Reading]], kept:
     work = groundwork(siblings)
     ends = sorted((siblings.sign * work.grid[0], siblings.sign * work.grid[-1]))
     family = lattice_family(group.feature)
-    sizes = lattice(family, int(ends[0] / THOU) - LATTICE_MARGIN, int(ends[1] / THOU) + LATTICE_MARGIN)
     ways = resizing(group.feature.family, bool(group.feature.rework))
+    beyond = int(max(ways.amounts, default=0.0) / THOU) + 2
+    before, after = (beyond, 1) if siblings.sign > 0 else (1, beyond)
+    sizes = lattice(family, int(ends[0] / THOU) - before, int(ends[1] / THOU) + after)
     return Solved(siblings=siblings, work=work, sizes=sizes, resizing=ways, alone=reconstruct(work, sizes, ways))
 
 
@@ -178,29 +172,30 @@ def _together(
 ) -> Solved:
     """The group's sum once more, with what its mates, its like and the plate say."""
     state = solved[group.keys]
-    factors = _factors(group, every, solved, pairs, outline)
-    if factors is None:
-        return Solved(**{**_fields(state), "factors": None, "answer": state.alone})
-    if kept is not None and kept.work is state.work and kept.factors is not None and kept.answer is not None:
-        if np.array_equal(kept.factors, factors):
-            return kept
-    answer = reconstruct(state.work, state.sizes, state.resizing, factor=factors)
-    return Solved(**{**_fields(state), "factors": factors, "answer": answer})
+    outside = _outside(group, every, solved, pairs, outline)
+    if outside is None:
+        return replace(state, outside=None, answer=state.alone)
+    if kept is not None and kept.work is state.work and kept.outside is not None and _same(kept.outside, outside):
+        return kept
+    return replace(state, outside=outside, answer=reconstruct(state.work, state.sizes, state.resizing, outside=outside))
 
 
-def _fields(state: Solved) -> dict[str, object]:
-    return {name: getattr(state, name) for name in ("siblings", "work", "sizes", "resizing", "alone")}
+def _same(one: Outside, other: Outside) -> bool:
+    pairs = ((one.on_nominal, other.on_nominal), (one.at, other.at), (one.on_set, other.on_set))
+    return all((a is None and b is None) or (a is not None and b is not None and np.array_equal(a, b)) for a, b in pairs)
 
 
-def _factors(
+def _outside(
     group: Group,
     every: Sequence[Group],
     solved: Mapping[tuple[FeatureKey, ...], Solved],
     pairs: Sequence[Pair],
     outline: Outline,
-) -> Array | None:
-    sizes = solved[group.keys].sizes
-    found: list[Array] = []
+) -> Outside | None:
+    state = solved[group.keys]
+    on_nominal: list[Array] = []
+    on_set: list[Array] = []
+    at = _set_sizes(state)
     keys = set(group.keys)
     for other in every:
         if other.keys == group.keys:
@@ -210,16 +205,28 @@ def _factors(
         as_hole = next((pair for pair in pairs if pair.hole in keys and pair.shaft in theirs), None)
         as_shaft = next((pair for pair in pairs if pair.shaft in keys and pair.hole in theirs), None)
         if as_hole is not None:
-            found.append(factor_for_hole(sizes, alone, as_hole.habit))
+            on_set.append(for_hole(at, alone, as_hole.habit))
         if as_shaft is not None:
-            found.append(factor_for_shaft(sizes, alone, as_shaft.habit))
+            on_set.append(for_shaft(at, alone, as_shaft.habit))
         if _like(group, other):
-            found.append(factor_for_like(sizes, alone))
+            on_nominal.append(for_like(state.sizes, alone))
     if group.feature.family == "bore" and outline.bore:
-        found.append(factor_for_plate(sizes, outline.bore))
-    if not found:
+        on_nominal.append(for_plate(state.sizes, outline.bore))
+    if not on_nominal and not on_set:
         return None
-    product: Array = np.prod(np.stack(found), axis=0)
+    return Outside(on_nominal=_product(on_nominal), at=at if on_set else None, on_set=_product(on_set))
+
+
+def _set_sizes(state: Solved) -> Array:
+    """Evenly spaced sizes over the group's grid, a quarter of a thousandth apart, true sign and rising."""
+    ends = sorted(state.siblings.sign * state.work.grid[[0, -1]])
+    return np.linspace(ends[0], ends[1], int((ends[1] - ends[0]) / (0.25 * THOU)) + 2)
+
+
+def _product(factors: Sequence[Array]) -> Array | None:
+    if not factors:
+        return None
+    product: Array = np.prod(np.stack(factors), axis=0)
     return product / product.max()
 
 

@@ -86,7 +86,6 @@ class Reconstructed:
     rework : amount of the common re-sizing of each candidate [m, as it changes the size], 0 as made.
     grid : sizes when new or last re-sized [m, true sign, rising]; ``density`` per instance on it (sums to 1).
     raised : the same on the gauge's own scale, before the shared offset is taken out; for draws that share the offset.
-    own_rework : per instance, chance that it alone was re-sized, and the likeliest amount.
     """
 
     nominal: Array
@@ -95,7 +94,6 @@ class Reconstructed:
     grid: Array
     density: Array
     raised: Array
-    own_rework: tuple[tuple[float, float], ...]
 
 
 def grid_of(siblings: Siblings) -> Array:
@@ -132,50 +130,76 @@ def _product(setting: Array) -> Array:
 def _smear(values: Array, sigma: Array, grid: Array) -> Array:
     """Convolution along the last axis with normal curves of the given widths (broadcast), padded so that nothing wraps."""
     count, step = grid.size, grid[1] - grid[0]
-    length = 1 << int(2 * count - 1).bit_length()
+    length = _fast_length(2 * count - 1)
     frequency = np.fft.rfftfreq(length, d=step)
     curve = np.exp(-2 * (np.pi * frequency * sigma) ** 2)
     smeared: Array = np.fft.irfft(np.fft.rfft(values, n=length, axis=-1) * curve, n=length, axis=-1)[..., :count]
     return np.maximum(smeared, 0.0)
 
 
-def candidates(work: Groundwork, sizes: Lattice, resizing: Resizing) -> tuple[Array, Array, Array]:
+def _fast_length(least: int) -> int:
+    """The smallest length of the form 2^a, 3 2^a or 5 2^a that is no less."""
+    power = 1 << max(least - 1, 1).bit_length()
+    return min(each for each in (power, 3 * power // 4, 5 * power // 8) if each >= least)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outside:
+    """What is known from outside the group, as factors on the prior.
+
+    Attributes
+    ----------
+    on_nominal : one factor per size of the lattice (a plate, groups of the same sort).
+    at, on_set : factors on the set size [m, true sign] at evenly spaced sizes, joined by straight lines (mates: a bore was
+        re-sized together with its piston, so the fit holds for the sizes as last set).
+    """
+
+    on_nominal: Array | None = None
+    at: Array | None = None
+    on_set: Array | None = None
+
+
+def candidates(
+    work: Groundwork, sizes: Lattice, resizing: Resizing, outside: Outside | None = None
+) -> tuple[Array, Array, Array]:
     """Nominal, rework and prior weight of every candidate set size, sizes in the direction in which wear adds."""
+    weights = sizes.weights
+    if outside is not None and outside.on_nominal is not None:
+        weights = weights * outside.on_nominal
+    nominal, rework, weight = _crossed(work, sizes.sizes, weights, resizing)
+    if outside is not None and outside.at is not None and outside.on_set is not None:
+        weight = weight * np.interp(work.siblings.sign * (nominal + rework), outside.at, outside.on_set)
+    return nominal, rework, weight
+
+
+def _crossed(work: Groundwork, sizes: Array, weights: Array, resizing: Resizing) -> tuple[Array, Array, Array]:
+    """Every size with every way of re-sizing it, as far as the set size lies within the grid."""
     sign = work.siblings.sign
-    nominal, rework, weight = [sign * sizes.sizes], [np.zeros(sizes.sizes.size)], [sizes.weights * (1 - resizing.chance)]
-    for amount, share in zip(resizing.amounts, resizing.shares, strict=True):
-        nominal.append(sign * sizes.sizes)
-        rework.append(np.full(sizes.sizes.size, amount))
-        weight.append(sizes.weights * resizing.chance * share)
-    every = np.concatenate(nominal), np.concatenate(rework), np.concatenate(weight)
-    inside = (every[0] + every[1] > work.grid[0]) & (every[0] + every[1] < work.grid[-1])
-    return every[0][inside], every[1][inside], every[2][inside]
+    ways = np.concatenate([[0.0], resizing.amounts])
+    shares = np.concatenate([[1 - resizing.chance], resizing.chance * resizing.shares])
+    sets = sign * sizes[None, :] + ways[:, None]
+    way, size = np.nonzero((sets > work.grid[0]) & (sets < work.grid[-1]))
+    return sign * sizes[size], ways[way], weights[size] * shares[way]
 
 
-def nominal_chances(work: Groundwork, nominal: Array, rework: Array, prior: Array) -> tuple[Array, Array]:
-    """Posterior of each candidate, shape (candidates,), and of spread and base given all, shape (spreads, bases)."""
+def nominal_chances(work: Groundwork, nominal: Array, rework: Array, prior: Array) -> Array:
+    """Posterior of each candidate, spread and base summed out, shape (candidates,)."""
     place = (nominal + rework - work.grid[0]) / (work.grid[1] - work.grid[0])
     left = np.clip(place.astype(int), 0, work.grid.size - 2)
     part = place - left
-    at = work.alike[..., left] * (1 - part) + work.alike[..., left + 1] * part
-    joint = at * prior * SPREAD_SHARES[:, None, None] * BASE_SHARES[None, :, None]
+    shares = SPREAD_SHARES[:, None] * BASE_SHARES[None, :]
+    alike = np.einsum("sb,sbx->x", shares, work.alike)
+    joint = (alike[left] * (1 - part) + alike[left + 1] * part) * prior
     total = joint.sum()
-    if total <= 0:
-        return prior / prior.sum(), SPREAD_SHARES[:, None] * BASE_SHARES[None, :]
-    chances: Array = joint.sum(axis=(0, 1)) / total
-    hyper: Array = joint.sum(axis=2) / total
-    return chances, hyper
+    chances: Array = joint / total if total > 0 else prior / prior.sum()
+    return chances
 
 
-def reconstruct(work: Groundwork, sizes: Lattice, resizing: Resizing, *, factor: Array | None = None) -> Reconstructed:
-    """The posterior of a group over the sizes of a lattice.
-
-    ``factor`` multiplies the prior weight of each size of the lattice: what mates and outside evidence say.
-    """
-    weighted = sizes if factor is None else Lattice(sizes.sizes, sizes.weights * factor, sizes.family)
-    nominal, rework, prior = candidates(work, weighted, resizing)
-    chances, _ = nominal_chances(work, nominal, rework, prior)
-    raised, own = _instances(work, nominal, rework, prior, resizing)
+def reconstruct(work: Groundwork, sizes: Lattice, resizing: Resizing, *, outside: Outside | None = None) -> Reconstructed:
+    """The posterior of a group over the sizes of a lattice, with what is known from outside."""
+    nominal, rework, prior = candidates(work, sizes, resizing, outside)
+    chances = nominal_chances(work, nominal, rework, prior)
+    raised = _instances(work, nominal, rework, prior)
     density = _without_offset(work, raised, nominal + rework, chances)
     sign = work.siblings.sign
     order = slice(None, None, sign)
@@ -186,13 +210,10 @@ def reconstruct(work: Groundwork, sizes: Lattice, resizing: Resizing, *, factor:
         grid=(sign * work.grid)[order],
         density=density[:, order],
         raised=raised[:, order],
-        own_rework=own,
     )
 
 
-def _instances(
-    work: Groundwork, nominal: Array, rework: Array, prior: Array, resizing: Resizing
-) -> tuple[Array, tuple[tuple[float, float], ...]]:
+def _instances(work: Groundwork, nominal: Array, rework: Array, prior: Array) -> Array:
     """Posterior of each instance's size when new or last re-sized, on the gauge's scale, shape (instances, grid)."""
     step, count = work.grid[1] - work.grid[0], work.grid.size
     masses = np.zeros(count)
@@ -211,7 +232,7 @@ def _instances(
     raised: Array = (arriving * work.new[None] * shares).sum(axis=(0, 1))
     raised = np.maximum(raised, 0)
     raised /= np.maximum(raised.sum(axis=1, keepdims=True), 1e-300)
-    return raised, tuple((0.0, 0.0) for _ in work.siblings.instances)
+    return raised
 
 
 def _without_offset(work: Groundwork, raised: Array, sets: Array, chances: Array) -> Array:

@@ -29,6 +29,8 @@ FRACTIONS: dict[str, tuple[tuple[float, float, float], ...]] = {
     "unknown": ((1.0, 0.0, 1.0),),
     "either": ((1.0, -1.0, 1.0),),
 }
+RAISED = ("some", "most", "unknown")
+"""Places whose wear never falls below the base."""
 BASES = np.array([0.0, 0.2, 0.45, 0.7])
 """Wear that even the least worn of the spots not known to be unworn has, as a fraction of the greatest."""
 BASE_SHARES = np.array([0.4, 0.32, 0.2, 0.08])
@@ -64,44 +66,50 @@ def likelihood(spots: Sequence[Spot], *, grid: Array, usual_wear: float) -> Arra
     Returns
     -------
     array of shape (bases, grid); only ratios within it mean anything (it is scaled so that its largest value is 1).
+
+    The fractions of wear are rounded to steps of the grid, which is two fifths of the sharpest spot's uncertainty or finer.
     """
-    step = grid[1] - grid[0]
     count = grid.size
+    step = float(grid[1] - grid[0])
     worst = usual_wear * np.exp(WEAR_SPREAD * WEAR_NODES)
-    offsets = (np.arange(2 * count - 1) - (count - 1)) * step
     kernels: dict[tuple[float, str, float], Array] = {}
     total = np.zeros((BASES.size, worst.size, count))
     for spot in spots:
         key = (spot.uncertainty, spot.place, spot.trust)
         if key not in kernels:
-            kernels[key] = np.log(_kernel(offsets, spot, worst))
-        shift = int(np.clip(round((spot.size - grid[0]) / step), 0, count - 1))
-        # kernel index of (size - x) for x on the grid runs backwards
-        total += kernels[key][:, :, shift : shift + count][:, :, ::-1]
+            kernels[key] = np.log(_kernel(count, step, spot, worst))
+        shift = min(max(round((spot.size - float(grid[0])) / step), 0), count - 1)
+        total += kernels[key][:, :, count - 1 - shift : 2 * count - 1 - shift]
     total -= total.max()
     likely: Array = np.einsum("w,bwx->bx", WEAR_SHARES, np.exp(total))
     return likely
 
 
-def _kernel(offsets: Array, spot: Spot, worst: Array) -> Array:
-    """Density of (reading minus size when new), shape (bases, worst, offsets)."""
-    density = np.zeros((BASES.size, worst.size, offsets.size))
-    for share, low, high in FRACTIONS[spot.place]:
-        raised = BASES if spot.place in ("some", "most", "unknown") else np.zeros_like(BASES)
-        lowest, highest = low + raised * (1 - low) if low >= 0 else raised * 0 + low, high + raised * (1 - high)
-        density += share * _smeared(
-            offsets, worst[None, :] * lowest[:, None], worst[None, :] * highest[:, None], spot.uncertainty
-        )
-    trust = spot.trust * (1 - STRAY)
-    return trust * density + (1 - trust) / STRAY_WIDTH
-
-
-def _smeared(offsets: Array, low: Array, high: Array, uncertainty: float) -> Array:
-    """An even distribution from low to high with a normal error on top; never narrower than a fifth of the error."""
+def _kernel(count: int, step: float, spot: Spot, worst: Array) -> Array:
+    """Density of a reading, by size when new less reading in steps from 1 - count to count - 1; shape (bases or 1, worst, ...)."""
     from scipy.special import ndtr
 
-    middle, half = (low + high) / 2, np.maximum((high - low) / 2, 0.1 * uncertainty)
-    upper = ndtr((offsets - (middle - half)[:, :, None]) / uncertainty)
-    lower = ndtr((offsets - (middle + half)[:, :, None]) / uncertainty)
-    smeared: Array = (upper - lower) / (2 * half[:, :, None])
-    return np.maximum(smeared, 0.0)
+    farthest = int(worst[-1] / step) + 2
+    # below[m] is the chance that the error of reading is under (m - middle) steps
+    middle = count + 2 * farthest
+    below = ndtr((np.arange(2 * middle + 1) - middle) * (step / spot.uncertainty))
+    offsets = np.arange(count - 1, -count, -1)
+    raised = BASES if spot.place in RAISED else BASES[:1]
+    steps = worst / step
+    density = np.zeros((raised.size, worst.size, offsets.size))
+    for share, low, high in FRACTIONS[spot.place]:
+        first = np.rint((low + raised * (1 - low))[:, None] * steps).astype(int) if spot.place in RAISED else low_steps(low, steps)
+        last = np.rint((high + raised * (1 - high))[:, None] * steps).astype(int) if spot.place in RAISED else low_steps(high, steps)
+        last = np.maximum(last, first + 1)
+        # half a step either way so that a width of one step lies about its middle
+        upper = below[middle + offsets - first[:, :, None]]
+        lower = below[middle + offsets - last[:, :, None]]
+        density += share * (upper - lower) / ((last - first) * step)[:, :, None]
+    trust = spot.trust * (1 - STRAY)
+    whole: Array = trust * density + (1 - trust) / STRAY_WIDTH
+    return whole
+
+
+def low_steps(fraction: float, steps: Array) -> NDArray[np.int64]:
+    """A fraction of each greatest wear, in whole steps, shape (1, worst)."""
+    return np.rint(fraction * steps).astype(np.int64)[None, :]
