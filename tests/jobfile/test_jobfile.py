@@ -56,8 +56,8 @@ def test_database_is_set_up_for_durability(job: JobFile) -> None:
     assert connection.execute("PRAGMA journal_mode").fetchone() == ("wal",)
     assert connection.execute("PRAGMA application_id").fetchone()[0] == int.from_bytes(b"GUDG", "big")
     assert connection.execute("PRAGMA user_version").fetchone()[0] == 1
-    assert job._writer is not None
-    assert job._writer.execute("PRAGMA synchronous").fetchone() == (2,)  # 2 is FULL, sqlite.org/pragma.html
+    with job.database.writing() as writer:
+        assert writer.execute("PRAGMA synchronous").fetchone() == (2,)  # 2 is FULL, sqlite.org/pragma.html
 
 
 @pytest.mark.parametrize(
@@ -79,7 +79,7 @@ def test_database_itself_refuses_to_change_the_history(measured: JobFile, statem
 
 
 def test_readers_cannot_write(job: JobFile) -> None:
-    with pytest.raises(ReadOnly), job._reading() as reader:
+    with pytest.raises(ReadOnly), job.database.reading() as reader:
         reader.execute("INSERT INTO entries VALUES (2, 'x', 'x', '{}', 'x', 'x', 'x', 'x')")
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.jobfile import Damaged, Draft, JobExists, JobFile, Locked, NewerJob, NoJob, ReadOnly, jobs_in
+from gudgeon.jobfile import Damaged, Draft, JobExists, JobFile, Locked, NewerJob, NoJob, ReadOnly, check, jobs_in
 from tests.jobfile.conftest import reading
 
 Nobody = Callable[[], AbstractContextManager[None]]
@@ -88,6 +88,18 @@ def test_disk_that_cannot_be_written(elsewhere: Path, nobody: Nobody) -> None:
                 looking.append([reading("5.125")], person="Owner")
             with pytest.raises(ReadOnly, match="opened only to look"):
                 looking.add_picture(b"x")
+
+
+def test_disk_that_cannot_be_written_with_a_log_left_over(elsewhere: Path, measured: JobFile, nobody: Nobody) -> None:
+    """A job copied by hand while it was open, burnt on a disc: what stands only in the log counts as well."""
+    shutil.copytree(measured.folder, elsewhere / "disc")
+    assert (elsewhere / "disc" / "job.sqlite-wal").stat().st_size > 0
+    for path in [*(elsewhere / "disc").rglob("*"), elsewhere / "disc"]:
+        path.chmod(0o555 if path.is_dir() else 0o444)
+    entries = measured.entries()
+    with nobody(), JobFile.open(elsewhere / "disc", read_only=True) as looking:
+        assert looking.entries() == entries
+        assert check(looking, against=entries[-1].digest) == []
 
 
 def test_database_that_cannot_be_written(elsewhere: Path, nobody: Nobody) -> None:

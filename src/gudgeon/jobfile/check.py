@@ -27,7 +27,7 @@ def check(job: JobFile, *, against: str = "") -> list[Fault]:
     ``Fault.seq`` is 0 where the fault is not in an entry.
     """
     try:
-        with job._reading() as reader:
+        with job.database.reading() as reader:
             rows = reader.execute(f"SELECT {COLUMNS} FROM entries ORDER BY seq").fetchall()
             rest = [*_database_faults(reader), *_guard_faults(reader)]
     except JobFault as fault:

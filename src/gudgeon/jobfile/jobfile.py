@@ -7,7 +7,6 @@ import json
 import os
 import shutil
 import sqlite3
-import threading
 import uuid
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -19,9 +18,10 @@ from gudgeon.engine.collector import collector_held
 from gudgeon.engine.history import FIRST, Entry, canonical, sealed
 from gudgeon.jobfile import layout
 from gudgeon.jobfile.cache import Cache
-from gudgeon.jobfile.fault import Damaged, JobExists, JobFault, Locked, Moved, ReadOnly, cannot_write, missing, not_a_job
+from gudgeon.jobfile.database import Database
+from gudgeon.jobfile.fault import Damaged, JobExists, Moved, ReadOnly, missing, not_a_job
 from gudgeon.jobfile.pictures import PictureStore
-from gudgeon.jobfile.schema import lay_out, migrate, recognise
+from gudgeon.jobfile.schema import lay_out
 
 _decode = json.JSONDecoder().decode
 COLUMNS = "seq, id, kind, body, person, at, previous, digest"
@@ -46,14 +46,9 @@ class JobFile:
     def __init__(self, folder: Path, *, read_only: bool = False, timeout: float = 5.0) -> None:
         """Use ``create`` or ``open``."""
         self.folder = folder
-        self.read_only = read_only
-        self._timeout = timeout
+        self.database = Database(folder, read_only=read_only, timeout=timeout)
         self._pictures = PictureStore(folder / layout.PICTURES)
         self._cache = Cache(folder / layout.CACHE)
-        self._lock = threading.RLock()
-        self._idle: list[sqlite3.Connection] = []
-        self._writer: sqlite3.Connection | None = None
-        self._closed = False
 
     # -- making, opening, closing ---------------------------------------------------------------------------------
 
@@ -74,7 +69,7 @@ class JobFile:
     def open(cls, folder: str | Path, *, read_only: bool = False, timeout: float = 5.0) -> JobFile:
         """Open a job; an older one is brought to the newest schema, after a copy was put beside it.
 
-        ``read_only`` opens it just for looking: from a disk that can't be written, or without touching it at all.
+        ``read_only`` opens it just for looking, which also works from a disk that can't be written.
         ``timeout`` [s] is how long to wait for another program that holds the job.
         Raises NoJob, NewerJob, ReadOnly, Locked, Damaged.
         """
@@ -83,42 +78,11 @@ class JobFile:
             raise missing(folder)
         if not (folder / layout.DATABASE).is_file():
             raise not_a_job(folder, "there is no job.sqlite in it")
-        job = cls(folder, read_only=read_only, timeout=timeout)
-        if not read_only and not (_writable(folder) and _writable(folder / layout.DATABASE)):
-            raise ReadOnly(
-                f"Nothing can be written in {folder}: copy the job to a disk that can be written, or open it to look."
-            )
-        try:
-            job._start()
-        except BaseException:
-            job.close()
-            raise
-        return job
-
-    def _start(self) -> None:
-        with self._explained():
-            if self.read_only:
-                with self._reader() as reader:
-                    recognise(reader, self.folder)
-                return
-            writer = sqlite3.connect(
-                self.folder / layout.DATABASE, timeout=self._timeout, isolation_level=None, check_same_thread=False
-            )
-            self._writer = writer
-            recognise(writer, self.folder)
-            writer.execute("PRAGMA synchronous = FULL")
-            migrate(writer, self.folder)
-            # Asks for the write lock once, so that a held lock is found now and not at the bench.
-            writer.execute("BEGIN IMMEDIATE")
-            writer.execute("ROLLBACK")
+        return cls(folder, read_only=read_only, timeout=timeout)
 
     def close(self) -> None:
         """Close the job; nothing is lost by not calling it."""
-        with self._lock:
-            for connection in (*self._idle, self._writer):
-                if connection is not None:
-                    connection.close()
-            self._idle, self._writer, self._closed = [], None, True
+        self.database.close()
 
     def __enter__(self) -> Self:
         return self
@@ -158,7 +122,7 @@ class JobFile:
             raise ValueError("A change was about to be written without a name; give the name of the person who makes it.")
         bodies = [canonical(draft.body).decode("utf-8") for draft in drafts]
         moment = at or datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-        with self._writing() as writer:
+        with self.database.writing() as writer:
             known = _present(writer, [draft.id for draft in drafts if draft.id])
             if after is not None:
                 _refuse_if_moved(writer, after, touching, set(known))
@@ -166,14 +130,14 @@ class JobFile:
 
     def entries(self, after: int = 0) -> list[Entry]:
         """Entries in order, those with a ``seq`` greater than ``after``. Raises Damaged where one can't be read."""
-        with self._reading() as reader:
+        with self.database.reading() as reader:
             rows = reader.execute(f"SELECT {COLUMNS} FROM entries WHERE seq > ? ORDER BY seq", (after,)).fetchall()
         with collector_held():
             return [_entry(row) for row in rows]
 
     def head(self) -> str:
         """The digest of the newest entry; "" for a job without entries."""
-        with self._reading() as reader:
+        with self.database.reading() as reader:
             row = reader.execute("SELECT digest FROM entries ORDER BY seq DESC LIMIT 1").fetchone()
         return str(row[0]) if row else ""
 
@@ -181,7 +145,7 @@ class JobFile:
 
     def add_picture(self, data: bytes) -> str:
         """Store a picture or document durably; returns its SHA-256. The same bytes are stored once. Raises ReadOnly."""
-        self._refuse_if_read_only()
+        self.database.refuse_if_read_only()
         return self._pictures.add(data)
 
     def picture(self, digest: str) -> bytes:
@@ -218,7 +182,7 @@ class JobFile:
         """
         with _built_beside(Path(folder)) as beside:
             layout.furnish(beside)
-            with self._reading() as reader:
+            with self.database.reading() as reader:
                 copy = sqlite3.connect(beside / layout.DATABASE, isolation_level=None)
                 try:
                     reader.backup(copy)
@@ -230,87 +194,6 @@ class JobFile:
                 shutil.copyfile(path, drawer / path.name)
             for path in sorted(beside.rglob("*")):
                 _force(path)
-
-    # -- connections ----------------------------------------------------------------------------------------------
-
-    @contextlib.contextmanager
-    def _writing(self) -> Iterator[sqlite3.Connection]:
-        """The one writer, inside a short transaction that stands or falls as a whole."""
-        self._refuse_if_read_only()
-        with self._lock, self._explained():
-            if self._writer is None:
-                raise self._was_closed()
-            self._writer.execute("BEGIN IMMEDIATE")
-            try:
-                yield self._writer
-                self._writer.execute("COMMIT")
-            except BaseException:
-                if self._writer.in_transaction:
-                    self._writer.execute("ROLLBACK")
-                raise
-
-    @contextlib.contextmanager
-    def _reading(self) -> Iterator[sqlite3.Connection]:
-        with self._explained(), self._reader() as reader:
-            yield reader
-
-    @contextlib.contextmanager
-    def _reader(self) -> Iterator[sqlite3.Connection]:
-        """A connection that cannot write, for the use of one thread; handed back for the next."""
-        with self._lock:
-            if self._closed:
-                raise self._was_closed()
-            reader = self._idle.pop() if self._idle else None
-        reader = reader or self._new_reader()
-        try:
-            yield reader
-        except BaseException:
-            reader.close()
-            raise
-        with self._lock:
-            if self._closed:
-                reader.close()
-            else:
-                self._idle.append(reader)
-
-    def _was_closed(self) -> JobFault:
-        return JobFault(f"The job {self.folder} was closed; open it again.")
-
-    def _new_reader(self) -> sqlite3.Connection:
-        address = f"{(self.folder / layout.DATABASE).resolve().as_uri()}?mode=ro"
-        if self.read_only and not _writable(self.folder):
-            # On a disk that can't be written there is nobody else to reckon with (sqlite.org/uri.html#uriimmutable).
-            address += "&immutable=1"
-        return sqlite3.connect(address, uri=True, timeout=self._timeout, isolation_level=None, check_same_thread=False)
-
-    def _refuse_if_read_only(self) -> None:
-        if self.read_only:
-            raise ReadOnly(f"The job {self.folder} was opened only to look at; open it for work to write in it.")
-
-    @contextlib.contextmanager
-    def _explained(self) -> Iterator[None]:
-        """SQLite's faults in plain words."""
-        try:
-            yield
-        except sqlite3.Error as fault:
-            raise _in_plain_words(fault, self.folder) from fault
-
-
-def _in_plain_words(fault: sqlite3.Error, folder: Path) -> Exception:
-    code = getattr(fault, "sqlite_errorcode", 0) & 0xFF
-    if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-        return Locked(f"Another program is writing in {folder} and did not finish; close it there, then try again.")
-    if code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM):
-        return cannot_write(folder)
-    if code == sqlite3.SQLITE_FULL:
-        return JobFault(f"The disk that holds {folder} is full; nothing was written. Make room, then try again.")
-    if code == sqlite3.SQLITE_NOTADB:
-        return not_a_job(folder, "its job.sqlite is not an SQLite database")
-    if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_IOERR):
-        return Damaged(
-            f"{folder}/job.sqlite is damaged ({fault}); take the newest good copy of the folder and keep this one too."
-        )
-    return Damaged(f"{folder}/job.sqlite could not be used ({fault}).")
 
 
 def _entry(row: Sequence[Any]) -> Entry:
@@ -373,10 +256,6 @@ def _write(
         known[entry.id], previous = entry, entry.digest
         written.append(entry)
     return written
-
-
-def _writable(path: Path) -> bool:
-    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 def _force(path: Path) -> None:

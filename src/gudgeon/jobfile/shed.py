@@ -40,7 +40,7 @@ def _is_job(folder: Path) -> bool:
 
 def _seen(folder: Path) -> JobInfo:
     try:
-        with JobFile.open(folder, read_only=True, timeout=1.0) as job, job._reading() as reader:
+        with JobFile.open(folder, read_only=True, timeout=1.0) as job, job.database.reading() as reader:
             return _info(folder, reader)
     except JobFault as fault:
         return JobInfo(folder=folder, name=folder.name, fault=str(fault))
