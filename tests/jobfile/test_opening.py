@@ -90,6 +90,16 @@ def test_disk_that_cannot_be_written(elsewhere: Path, nobody: Nobody) -> None:
                 looking.add_picture(b"x")
 
 
+def test_looking_leaves_nothing_behind(measured: JobFile) -> None:
+    measured.close()
+    before = sorted(path.name for path in measured.folder.iterdir())
+    with JobFile.open(measured.folder, read_only=True) as looking:
+        assert len(looking.entries()) == 7
+        with pytest.raises(ReadOnly), looking.database.reading() as reader:
+            reader.execute("CREATE TABLE tags (tag)")
+    assert sorted(path.name for path in measured.folder.iterdir()) == before
+
+
 def test_disk_that_cannot_be_written_with_a_log_left_over(elsewhere: Path, measured: JobFile, nobody: Nobody) -> None:
     """A job copied by hand while it was open, burnt on a disc: what stands only in the log counts as well."""
     shutil.copytree(measured.folder, elsewhere / "disc")

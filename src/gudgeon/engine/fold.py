@@ -39,6 +39,7 @@ from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartNote
 from gudgeon.engine.place import Place
 from gudgeon.engine.plain import NotPlain, from_plain
+from gudgeon.engine.quick import quick
 from gudgeon.engine.reading import Reading, RefusedRow, Stage
 from gudgeon.engine.snapshot import Aims, PictureNote, Price, Snapshot
 from gudgeon.engine.step import StepDone, StepDraft
@@ -52,6 +53,7 @@ READING_COLUMNS = (
 
 
 _REMEMBERED = 65_536
+_make_reading = quick(Reading)
 _NEWER = "If a newer version wrote this job, open it with that one."
 
 FORMAT = 1
@@ -134,7 +136,7 @@ def reading_of(entry: Entry) -> Reading:
     """The reading in an entry of that kind, understood again from what was typed. Raises NotUnderstood, ValueError."""
     get = entry.body.get
     repeat, temperature, row = get("repeat"), get("part_temp_c"), get("row")
-    return Reading(
+    return _make_reading(
         id=entry.id,
         place=place_of(entry.body),
         typed=str(get("reading", "")),

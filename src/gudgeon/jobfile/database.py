@@ -109,12 +109,17 @@ class Database:
         return JobFault(f"The job {self.folder} was closed; open it again.")
 
     def _new_reader(self) -> sqlite3.Connection:
-        path = self.folder / layout.DATABASE
-        address = f"{path.resolve().as_uri()}?mode=ro"
-        if self.read_only and not writable(self.folder):
+        path, how = self.folder / layout.DATABASE, "mode=ro"
+        if self.read_only and writable(self.folder):
+            # A connection that may write clears the log away when it closes; ``query_only`` still keeps it from writing.
+            how = "mode=rw"
+        elif self.read_only:
             # On a disk that can't be written there is nobody else to reckon with (sqlite.org/uri.html#uriimmutable).
-            address = f"{self._settled(path).resolve().as_uri()}?mode=ro&immutable=1"
-        return sqlite3.connect(address, uri=True, timeout=self._timeout, isolation_level=None, check_same_thread=False)
+            path, how = self._settled(path), "mode=ro&immutable=1"
+        address = f"{path.resolve().as_uri()}?{how}"
+        reader = sqlite3.connect(address, uri=True, timeout=self._timeout, isolation_level=None, check_same_thread=False)
+        reader.execute("PRAGMA query_only = ON")
+        return reader
 
     def _settled(self, path: Path) -> Path:
         """The database with its log worked in: where the disk can't be written and a log is left over, a copy elsewhere."""

@@ -16,6 +16,7 @@ from typing import Any, Self
 
 from gudgeon.engine.collector import collector_held
 from gudgeon.engine.history import FIRST, Entry, canonical, sealed
+from gudgeon.engine.quick import quick
 from gudgeon.jobfile import layout
 from gudgeon.jobfile.cache import Cache
 from gudgeon.jobfile.database import Database
@@ -23,6 +24,7 @@ from gudgeon.jobfile.fault import Damaged, JobExists, Moved, ReadOnly, missing, 
 from gudgeon.jobfile.pictures import PictureStore
 from gudgeon.jobfile.schema import lay_out
 
+_make_entry = quick(Entry)
 _decode = json.JSONDecoder().decode
 COLUMNS = "seq, id, kind, body, person, at, previous, digest"
 
@@ -202,7 +204,7 @@ def _entry(row: Sequence[Any]) -> Entry:
         content = _decode(body)
     except ValueError as fault:
         raise Damaged(f"Entry {seq} ({kind}) can't be read: {fault}; check the job.") from fault
-    return Entry(seq=seq, id=id_, kind=kind, body=content, person=person, at=at, previous=previous, digest=digest)
+    return _make_entry(seq=seq, id=id_, kind=kind, body=content, person=person, at=at, previous=previous, digest=digest)
 
 
 def _present(writer: sqlite3.Connection, ids: Sequence[str]) -> dict[str, Entry]:
