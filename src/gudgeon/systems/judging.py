@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from gudgeon.engine.finding import Finding, Standing, standing_of
 from gudgeon.engine.origin import Origin
+from gudgeon.engine.system import Rule
 from gudgeon.handbook.rules import RuleRow, rules
 from gudgeon.handbook.shelf import UnknownName
 from gudgeon.quantity import Amount, Said
@@ -67,7 +69,8 @@ class Practice:
         return self.targets[0] if self.targets else None
 
 
-def practice(*subjects: str, size: float, words: Sequence[str] = (), slow: bool = False) -> Practice:
+@lru_cache(maxsize=512)
+def practice(*subjects: str, size: float, words: tuple[str, ...] = (), slow: bool = False) -> Practice:
     """What the handbook's authorities say of one or more subjects at a size [m], none averaged away.
 
     Parameters
@@ -109,6 +112,23 @@ def slow_engine(rated_speed: float | None) -> bool:
     Limits of faster engines with pressure oil are the tight end for engines of 150 to 600 rev/min; common practice.
     """
     return rated_speed is not None and rated_speed <= 600.0
+
+
+def as_rules(*subjects: str) -> tuple[Rule, ...]:
+    """The handbook's rows of some subjects as rules of a fit."""
+    return tuple(
+        Rule(
+            purpose=row.purpose,
+            low=row.low,
+            high=row.high,
+            low_per_size=row.low_per_size,
+            high_per_size=row.high_per_size,
+            origin=origin_of(row),
+            when=row.applies,
+        )
+        for subject in subjects
+        for row in known_rules(subject)
+    )
 
 
 def known_rules(subject: str) -> tuple[RuleRow, ...]:

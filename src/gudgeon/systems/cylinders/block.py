@@ -38,10 +38,10 @@ class Block:
 
     @classmethod
     def of(cls, bench: Bench) -> Block:
-        """The block as it stands on the bench; the one of the bench asked for last is kept, since findings, remedies, orders
-        and pictures all start from it."""
+        """The block as it stands on the bench; the one asked for last is kept, since findings, remedies, orders and pictures
+        all start from it. Benches of one snapshot with the same draws show the same block."""
         kept = _LAST.get("block")
-        if kept is None or kept.bench is not bench:
+        if kept is None or kept.bench.snapshot is not bench.snapshot or kept.bench.named != bench.named:
             kept = _LAST["block"] = cls(bench=bench, bores=bores(bench))
         return kept
 

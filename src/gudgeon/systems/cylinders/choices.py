@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from gudgeon.engine.remedy import Action, Intervention
+from gudgeon.handbook.oversizes import Oversize
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.cylinders.block import Block, round_up
 from gudgeon.systems.cylinders.cleanup import common_oversizes
@@ -85,11 +86,11 @@ def _hone(block: Block) -> Option:
         action="make good",
         intervention="re-doable",
         original="Blocks and pistons stay; a thou of metal goes, and the old rings go on the shelf.",
-        choice=Choice(honed=frozenset(block.items), new_rings=True),
+        choice=Choice(honed=block.items, new_rings=True),
     )
 
 
-def _steps(block: Block) -> list:  # type: ignore[type-arg]
+def _steps(block: Block) -> list[Oversize]:
     """The common oversizes from the first that may clean up all to the first that is sure to."""
     if block.nominal is None:
         return []
@@ -138,10 +139,8 @@ def _sleeves(block: Block) -> list[Option]:
     found = []
     if block.nominal is not None:
         size = block.nominal
-        serves = frozenset(item for item in block.items if old_piston_serves(block, item, size))
-        choice = Choice(
-            sizes=dict.fromkeys(block.items, size), sleeved=frozenset(block.items), new_rings=True, old_pistons=serves
-        )
+        serves = tuple(item for item in block.items if old_piston_serves(block, item, size))
+        choice = Choice(sizes=dict.fromkeys(block.items, size), sleeved=block.items, new_rings=True, old_pistons=serves)
         found.append(
             Option(
                 name="sleeve-all",
@@ -151,7 +150,7 @@ def _sleeves(block: Block) -> list[Option]:
                 original="Blocks stay, bored out for sleeves that can be renewed; "
                 + (
                     "the old pistons stay in use."
-                    if serves == frozenset(block.items)
+                    if serves == block.items
                     else "old pistons that do not serve go on the shelf."
                 ),
                 choice=choice,
@@ -169,7 +168,7 @@ def _sleeves(block: Block) -> list[Option]:
                 action="make good",
                 intervention="irreversible",
                 original=f"Blocks stay, {worst} with a sleeve; the old pistons and rings go on the shelf.",
-                choice=Choice(sizes=dict.fromkeys(block.items, size), sleeved=frozenset({worst}), new_rings=True),
+                choice=Choice(sizes=dict.fromkeys(block.items, size), sleeved=(worst,), new_rings=True),
             )
         )
     return found

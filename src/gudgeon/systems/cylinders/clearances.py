@@ -192,7 +192,7 @@ def gap_rules(bore: Bore, bench: Bench, ring: str) -> Practice:
     return rules_for("ring end gap", bore=bore, bench=bench, words=_words_of(ring))
 
 
-def _words_of(ring: str) -> Sequence[str]:
+def _words_of(ring: str) -> tuple[str, ...]:
     place = next((place for place in RING_PLACES if place in ring.lower()), "top")
     return _ROWS.get(place, ("lower", "rings 3", "rings 2"))
 

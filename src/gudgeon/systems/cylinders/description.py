@@ -9,7 +9,8 @@ from __future__ import annotations
 from gudgeon.engine.origin import Origin
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartKind
-from gudgeon.engine.system import Feature, Level
+from gudgeon.engine.system import Feature, Fit, Level
+from gudgeon.systems.judging import as_rules
 
 INCH = 0.0254
 KEY = "cylinders"
@@ -350,3 +351,18 @@ FEATURES: tuple[Feature, ...] = (*_CYLINDER, *_PISTON, *_RING)
 BORE = _CYLINDER[0]
 WALL = _CYLINDER[1]
 SKIRT = _PISTON[0]
+
+FITS = (
+    Fit(
+        name="piston in bore",
+        hole=("cylinder", BORE.name),
+        shaft=("piston", SKIRT.name),
+        rules=as_rules("piston skirt clearance, cast iron", "piston skirt clearance, aluminium", "piston skirt clearance"),
+    ),
+    Fit(
+        name="ring in groove",
+        hole=("piston", "ring groove width"),
+        shaft=("ring", "width"),
+        rules=as_rules("ring side clearance"),
+    ),
+)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import cast
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from gudgeon.engine.bench import Bench
 from gudgeon.engine.finding import Finding
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.cylinders.block import Block
+from gudgeon.systems.cylinders.choices import left_out
 from gudgeon.systems.cylinders.cleanup import (
     clean_up_findings,
     clean_up_of,
@@ -30,16 +32,30 @@ BLOCK = "block"
 
 
 def findings(bench: Bench) -> tuple[Finding, ...]:
-    """Every finding of the system; nothing where no cylinder, piston or ring was read or noted."""
-    found = Block.of(bench).bores
-    if not found:
+    """Every finding of the system; nothing where no cylinder was read or noted."""
+    block = Block.of(bench)
+    if not block.bores:
         return ()
+    if "findings" not in block.worked_out:
+        block.worked_out["findings"] = _findings(block)
+    return cast(tuple[Finding, ...], block.worked_out["findings"])
+
+
+def _findings(block: Block) -> tuple[Finding, ...]:
+    bench, found = block.bench, block.bores
     return (
         *form_findings(found, bench),
         *(finding for bore in found for finding in (*clean_up_findings(bore, bench), *wall_findings(bore, bench))),
         *fit_findings(found, bench),
         *block_findings(found, bench),
+        *_left_off(block),
     )
+
+
+def _left_off(block: Block) -> tuple[Finding, ...]:
+    """The common oversizes that are not on the table, and why."""
+    said = left_out(block)
+    return (replace(plain(BLOCK, "sizes left off the table", dimension="words"), sentence=said),) if said else ()
 
 
 def block_findings(found: Sequence[Bore], bench: Bench) -> tuple[Finding, ...]:

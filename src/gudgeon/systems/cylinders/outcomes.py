@@ -58,10 +58,10 @@ class Choice:
     """
 
     sizes: Mapping[str, float] = field(default_factory=dict)
-    sleeved: frozenset[str] = frozenset()
-    honed: frozenset[str] = frozenset()
+    sleeved: tuple[str, ...] = ()
+    honed: tuple[str, ...] = ()
     new_rings: bool = False
-    old_pistons: frozenset[str] = frozenset()
+    old_pistons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

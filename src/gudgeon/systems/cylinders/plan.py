@@ -98,7 +98,7 @@ def _cut(option: Option, block: Block) -> tuple[StepDraft, ...]:
         found.append(
             _step(
                 "sleeve",
-                f"Sleeve {', '.join(sorted(sleeved))} at the shop and bore",
+                f"Sleeve {', '.join(sleeved)} at the shop and bore",
                 shop=SLEEVE,
                 after=before,
                 may_fail=Range(0.02, 0.05, 0.12, OWN),

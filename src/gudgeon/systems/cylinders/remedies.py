@@ -30,8 +30,8 @@ from gudgeon.systems.cylinders.outcomes import (
     worth_of,
 )
 from gudgeon.systems.cylinders.plan import BORE, HONE, OWN, PISTON, RING, SLEEVE, own_hours, steps, warned
-from gudgeon.systems.cylinders.spots import Draws, rings_of, skirt_of
-from gudgeon.systems.cylinders.wear import ROUND, TAPER, words_read
+from gudgeon.systems.cylinders.spots import Draws, skirt_of
+from gudgeon.systems.cylinders.wear import ROUND, TAPER
 
 SUBJECT = "cylinders: bores"
 
@@ -169,10 +169,10 @@ def _parameters(option: Option, block: Block) -> dict[str, float]:
 
 def _priced(option: Option, block: Block) -> tuple[PricedItem, ...]:
     choice, count = option.choice, len(block.items)
-    new = len(set(choice.sizes) - choice.old_pistons)
+    new = len(set(choice.sizes) - set(choice.old_pistons))
     items = (
         PricedItem(HONE, len(choice.honed)),
-        PricedItem(BORE, len(set(choice.sizes) - choice.sleeved)),
+        PricedItem(BORE, len(set(choice.sizes) - set(choice.sleeved))),
         PricedItem(SLEEVE, len(choice.sleeved)),
         PricedItem(PISTON, new),
         PricedItem(RING, count * block.rings_each if choice.new_rings else 0),
@@ -216,7 +216,7 @@ _ENDS = ("low", "likely", "high")
 
 def _risks(option: Option) -> tuple[Risk, ...]:
     found = []
-    if set(option.choice.sizes) - option.choice.sleeved:
+    if set(option.choice.sizes) - set(option.choice.sleeved):
         found.append(
             Risk(
                 "the bar follows the worn hole and the bore leaves the crank's axis",
@@ -254,36 +254,14 @@ def _possible(found: Outcome, block: Block) -> tuple[bool, str]:
 
 
 def _needs(option: Option, block: Block) -> tuple[Need, ...]:
-    bench, found = block.bench, list[Need]()
-    for item in block.items if option.choice.sizes or option.choice.honed else ():
-        found.append(
-            Need(
-                kind="reading",
-                what=f"{item} looked over for cracks or its jacket tested",
-                met=crack_known(bench, item),
-                why="no money into a casting that leaks or is cracked",
-                part="cylinder",
-                item=item,
-                feature="leak test",
-            )
-        )
-    for item in option.choice.sizes:
-        found.append(
-            Need(
-                kind="reading",
-                what=f"wall thickness of {item}",
-                met=block.walls[item] is not None,
-                why="old cores shifted; what boring leaves must be known before the bar is set",
-                part="cylinder",
-                item=item,
-                feature="wall thickness",
-            )
-        )
+    choice = option.choice
+    found = list(casting_needs(block, tuple(choice.sizes) or choice.honed, cut=bool(choice.sizes)))
+    for item in choice.sizes:
         up = block.clean_ups[item]
         found.append(
             Need(
                 kind="reading",
-                what=f"pits and scratches of {item}",
+                what=f"{item}: pits and scratches read",
                 met=up is not None and up.pits_read,
                 why="each pit deepens the clean-up by twice its depth",
                 part="cylinder",
@@ -291,20 +269,51 @@ def _needs(option: Option, block: Block) -> tuple[Need, ...]:
                 feature="pit depth",
             )
         )
-    if option.choice.new_rings:
-        found.append(
-            Need(
-                kind="work",
-                what="ring grooves trued and their width read",
-                met=grooves_read(block),
-                why="a trued groove is wider, and the ring is made to it",
-                part="piston",
-                feature="ring groove width",
-            )
-        )
-    if option.choice.honed:
+    if choice.new_rings:
+        found.append(groove_need(block))
+    if choice.honed:
         found += [_skirt_need(block, item) for item in block.items]
     return tuple(found)
+
+
+def casting_needs(block: Block, items: Sequence[str], *, cut: bool) -> tuple[Need, ...]:
+    """What must be known of some castings before they go to a shop; of those that are cut, the wall too."""
+    found = []
+    for item in items:
+        wanted = [
+            (
+                "leak test",
+                "looked over for cracks or its jacket tested",
+                crack_known(block.bench, item),
+                "no money into a casting that leaks or is cracked",
+            )
+        ]
+        if cut:
+            wanted.append(
+                (
+                    "wall thickness",
+                    "wall thickness read",
+                    block.walls[item] is not None,
+                    "old cores shifted; what boring leaves must be known before the bar is set",
+                )
+            )
+        found += [
+            Need(kind="reading", what=f"{item}: {what}", met=met, why=why, part="cylinder", item=item, feature=feature)
+            for feature, what, met, why in wanted
+        ]
+    return tuple(found)
+
+
+def groove_need(block: Block) -> Need:
+    """The grooves that the rings are made to."""
+    return Need(
+        kind="work",
+        what="ring grooves trued and their width read",
+        met=grooves_read(block),
+        why="a trued groove is wider, and the ring is made to it",
+        part="piston",
+        feature="ring groove width",
+    )
 
 
 def _skirt_need(block: Block, item: str) -> Need:
@@ -380,7 +389,7 @@ def _for_cutting(option: Option, found: Outcome, block: Block) -> tuple[Said, ..
     result = [Said("Round, straight bores with new pistons and rings to suit.")]
     if len(option.choice.sleeved) == len(block.items):
         result = [Said("Back to the size it was made to, and it can be done again.")]
-        kept = sorted(option.choice.old_pistons)
+        kept = option.choice.old_pistons
         if kept:
             result.append(Said(f"The old pistons of {', '.join(kept)} serve again."))
     elif len(set(option.choice.sizes.values())) == 1:
@@ -489,9 +498,3 @@ def _unread_fits(block: Block) -> list[PossibleReading]:
                     )
                 )
     return result
-
-
-def joint_noted(bench: Bench, item: str) -> str:
-    """The joint that was noted of a cylinder's old rings, or ""."""
-    texts = [words_read(bench, ring, "joint", part="ring")[0] for ring in rings_of(bench, item)]
-    return next((text for text in texts if text), "")

@@ -32,8 +32,22 @@ CORROSION = (0.3e-3, 1.0e-3)
 
 def even(bench: Bench, name: str, low: float, high: float) -> Draws:
     """Draws spread evenly between two ends, under a name: the normal draws of that name through their own distribution."""
-    places, shares = _normal()
-    return np.asarray(low + (high - low) * np.interp(bench.named(name), places, shares))
+    return np.asarray(low + (high - low) * _shares(bench, name))
+
+
+_KEPT: dict[object, dict[str, Draws]] = {}
+
+
+def _shares(bench: Bench, name: str) -> Draws:
+    """Draws spread evenly from nought to one; those of the bench asked for last are kept."""
+    if bench.named not in _KEPT:
+        _KEPT.clear()
+        _KEPT[bench.named] = {}
+    kept = _KEPT[bench.named]
+    if name not in kept:
+        places, shares = _normal()
+        kept[name] = np.asarray(np.interp(bench.named(name), places, shares))
+    return kept[name]
 
 
 @cache
@@ -135,8 +149,8 @@ def likely_wall(bench: Bench, item: str, bore: float) -> Draws:
 
 
 def likely_pit(bench: Bench, item: str) -> Draws:
-    """The deepest pit to expect in a bore that nobody looked over [m]: none in three bores of four, else up to .25 mm.
+    """The deepest pit to expect in a bore that nobody looked over [m]: none in nine bores of ten, else up to .25 mm.
 
     From memory; it says how much a look is worth, and is never a finding.
     """
-    return 0.25e-3 * np.maximum(even(bench, f"pits in {item}", -3.0, 1.0), 0.0)
+    return 0.25e-3 * np.maximum(even(bench, f"pits in {item}", -9.0, 1.0), 0.0)

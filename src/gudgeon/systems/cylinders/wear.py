@@ -35,15 +35,15 @@ def size_for_rules(bore: Bore, bench: Bench) -> float:
     return float(np.mean([spot.estimate.value for spot in bore.spots])) if bore.spots else bench.snapshot.outline.bore or 0.1
 
 
-def rules_for(*subjects: str, bore: Bore, bench: Bench, words: Sequence[str] = ()) -> Practice:
+def rules_for(*subjects: str, bore: Bore, bench: Bench, words: tuple[str, ...] = ()) -> Practice:
     """What authorities say of a quantity of this bore."""
     slow = slow_engine(bench.snapshot.outline.rated_speed)
     return practice(*subjects, size=size_for_rules(bore, bench), words=words, slow=slow)
 
 
 def nominal_finding(bore: Bore, bench: Bench) -> tuple[Finding, ...]:
-    """The size that the drawing must have called for, and whether the cylinder was bored since; for information."""
-    blank = plain(bore.item, "nominal bore")
+    """What the cylinder measured when new or last bored, and the size that its drawing called for; for information."""
+    blank = plain(bore.item, "bore when new")
     specification = bench.specification("cylinder", bore.item, BORE.name)
     if specification is None or specification.nominal is None:
         settle = f"Read the bore of {bore.item} below the ring travel, along and across the crank, twice."
@@ -62,18 +62,16 @@ def nominal_finding(bore: Bore, bench: Bench) -> tuple[Finding, ...]:
         said = joined(said, Said(f"Next likeliest: {others}."))
     if specification.conflict:
         said = joined(said, Said(specification.conflict))
-    return (
-        replace(
-            blank,
-            value=specification.nominal,
-            low=specification.low,
-            high=specification.high,
-            sentence=said,
-            inputs=inputs_of(bore.unworn) or bore.inputs,
-            formula=f"The likeliest size of the time, from the readings: {specification.origin}",
-            settle=specification.settle,
-        ),
+    found = replace(
+        blank,
+        sentence=said,
+        inputs=inputs_of(bore.unworn) or bore.inputs,
+        formula=f"the likeliest size of the time, from the readings: {specification.origin}",
+        settle=specification.settle,
     )
+    if bore.original is None:
+        return (replace(found, value=specification.nominal, low=specification.low, high=specification.high),)
+    return judged(found, bore.original)
 
 
 def wear_of(bore: Bore) -> Draws | None:
