@@ -3,6 +3,7 @@
 from gudgeon.pictures.drawn import draw
 from gudgeon.pictures.plan import PlanStop, PlanStreams, draw_plan
 from gudgeon.pictures.section import Label, PartState, engine_section, labels, place_of
+from gudgeon.pictures.spot import draw_spot
 from gudgeon.pictures.style import STYLE, standalone
 
 __all__ = [
@@ -13,6 +14,7 @@ __all__ = [
     "PlanStreams",
     "draw",
     "draw_plan",
+    "draw_spot",
     "engine_section",
     "labels",
     "place_of",

@@ -68,11 +68,7 @@ def _flat(bore: BoreMap, units: UnitChoice) -> list[str]:
     for direction, text in ((0, "with"), (90, "across"), (180, "with"), (270, "across")):
         x = at(low, direction)[0]
         body.append(path([(x, TOP + TALL), (x, TOP + TALL + 5)], "pic-thin"))
-        body.append(
-            words(
-                (x, TOP + TALL + 18), f"{text} {direction}°", "pic-note", anchor="start" if not direction else "middle", size=11
-            )
-        )
+        body.append(words((x, TOP + TALL + 18), text, "pic-note", anchor="start" if not direction else "middle", size=11))
     return body
 
 

@@ -1,0 +1,57 @@
+"""Every address of a page, built in one place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from urllib.parse import quote, urlencode
+
+
+@dataclass(frozen=True, slots=True)
+class Addresses:
+    """The addresses of one job's pages."""
+
+    job: str
+
+    @property
+    def root(self) -> str:
+        """Where all of them start."""
+        return f"/job/{quote(self.job, safe='')}" if self.job else ""
+
+    def engine(self) -> str:
+        """The home page of the job."""
+        return f"{self.root}/"
+
+    def page(self, name: str) -> str:
+        """A page without parts: "plan", "record", "orders" ..."""
+        return self.engine() if name == "engine" else f"{self.root}/{name}"
+
+    def findings(self, system: str, anchor: str = "") -> str:
+        """A system's findings."""
+        return f"{self.root}/findings/{quote(system, safe='')}" + (f"#{anchor}" if anchor else "")
+
+    def bench(self, system: str, block: int | None = None, line: int | None = None) -> str:
+        """A system's bench sheet, one block of it, one line of that."""
+        place = f"{self.root}/bench/{quote(system, safe='')}"
+        asked = {name: value for name, value in (("block", block), ("line", line)) if value is not None}
+        return f"{place}?{urlencode(asked)}" if asked else place
+
+    def remedies(self, system: str) -> str:
+        """What could be done."""
+        return f"{self.root}/remedies/{quote(system, safe='')}"
+
+    def draft(self, key: str) -> str:
+        """An order that has not gone out."""
+        return f"{self.root}/orders/draft/{quote(key, safe='')}"
+
+    def sent(self, identity: str) -> str:
+        """An order that has."""
+        return f"{self.root}/orders/sent/{quote(identity, safe='')}"
+
+    def picture(self, digest: str, *, small: bool = False) -> str:
+        """A photo."""
+        return f"{self.root}/pictures/{quote(digest, safe='')}" + ("?small=1" if small else "")
+
+
+def anchor(text: str) -> str:
+    """A text as the name of a place on a page."""
+    return "".join(letter if letter.isalnum() else "-" for letter in text.lower()).strip("-")

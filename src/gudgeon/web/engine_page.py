@@ -1,0 +1,256 @@
+"""The home page of a job: the engine itself, every part in its place with its state in words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from markupsafe import Markup
+from starlette.responses import Response
+
+from gudgeon.engine.finding import Finding
+from gudgeon.engine.remedy import NextReading
+from gudgeon.pictures import Label, PartState, engine_section, labels, place_of
+from gudgeon.planning import Forecast
+from gudgeon.systems import ALL
+from gudgeon.web import words
+from gudgeon.web.addresses import anchor
+from gudgeon.web.frame import drawn, page
+from gudgeon.web.visit import Visit
+
+GONE = ("accepted", "accepted with a concession", "withdrawn", "sent back")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """One label of the picture as the list beside it says it."""
+
+    number: int
+    name: str
+    state: str
+    tint: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SystemLine:
+    """A system at a glance."""
+
+    title: str
+    introduction: str
+    findings: str
+    bench: str
+    read: int
+    wanted: int
+    past: int
+    doubtful: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wants:
+    """Something that waits for the owner, and where to see to it."""
+
+    text: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EnginePage:
+    """The page's words and pictures."""
+
+    runs_by: str
+    chance: str
+    cost: str
+    purse: str
+    next_reading: str
+    next_why: str
+    next_href: str
+    wide: Markup
+    narrow: Markup
+    listed: tuple[Listed, ...]
+    systems: tuple[SystemLine, ...]
+    wants: tuple[Wants, ...]
+    remarks: tuple[str, ...]
+    empty: bool
+
+
+def show(visit: Visit) -> Response:
+    """The engine."""
+    job = visit.job
+    snapshot, reckoning = job.snapshot(), job.reckoning()
+    states = part_states(visit)
+    listed = tuple(_listed(label) for label in labels(snapshot.outline, states))
+    upcoming = _next(visit)
+    runs_by, chance, cost, purse = _forecast_words(visit)
+    data = EnginePage(
+        runs_by=runs_by,
+        chance=chance,
+        cost=cost,
+        purse=purse,
+        next_reading=f"{upcoming.item}, {upcoming.feature}" if upcoming else words.NOTHING_TO_MEASURE,
+        next_why=upcoming.why if upcoming else "",
+        next_href=bench_of(visit, upcoming.part, upcoming.item, upcoming.feature) if upcoming else "",
+        wide=drawn(engine_section(snapshot.outline, states, width="wide")),
+        narrow=drawn(engine_section(snapshot.outline, states, width="narrow")),
+        listed=listed,
+        systems=_systems(visit),
+        wants=_wants(visit),
+        remarks=reckoning.remarks[:6],
+        empty=not snapshot.readings,
+    )
+    return page(visit, "engine.html", data, sheet="general arrangement", here="engine")
+
+
+def _listed(label: Label) -> Listed:
+    return Listed(number=label.number, name=label.name, state=label.state.words, tint=label.state.tint, href=label.state.href)
+
+
+def part_states(visit: Visit) -> dict[str, PartState]:
+    """The state of every part in the picture, by place: from orders that are out, verdicts, findings, in that order."""
+    snapshot, reckoning = visit.job.snapshot(), visit.job.reckoning()
+    found: dict[str, list[Finding]] = {}
+    for finding in reckoning.findings:
+        if place := place_of(finding.part, finding.item):
+            found.setdefault(place, []).append(finding)
+    states = {place: _from_findings(visit, findings) for place, findings in found.items()}
+    for verdict in snapshot.verdicts:
+        settled = words.STATE_SETTLED.format(action=verdict.chosen.action)
+        href = visit.at.remedies(verdict.chosen.system)
+        states |= {place: PartState(settled, "", href) for place in _places(verdict.chosen.system, verdict.chosen.items)}
+    for order in snapshot.orders:
+        if order.state not in GONE and order.state != "returned":
+            verdict_ = next((v for v in snapshot.verdicts if v.id == order.draft.verdict), None)
+            action = verdict_.chosen.action if verdict_ else order.draft.title
+            state = PartState(words.STATE_AT_SHOP.format(action=action, shop=order.shop), "blue", visit.at.sent(order.id))
+            states |= {place_of(asked.part, asked.item): state for asked in order.draft.asked}
+    states.pop("", None)
+    return states
+
+
+def _places(system_key: str, items: Iterable[str]) -> list[str]:
+    kinds = next((system.parts for system in ALL if system.key == system_key), ())
+    return [place for item in items if (place := place_of(kinds[0].kind if kinds else "", item))]
+
+
+def _from_findings(visit: Visit, findings: list[Finding]) -> PartState:
+    href = visit.at.findings(findings[0].system, anchor(group_of(findings[0].item)))
+    past = _quantities(findings, "past")
+    doubtful = [quantity for quantity in _quantities(findings, "doubtful") if quantity not in past]
+    if past:
+        return PartState(_first(words.STATE_PAST, past), "red", href)
+    if doubtful:
+        return PartState(_first(words.STATE_DOUBTFUL, doubtful), "blue", href)
+    if _quantities(findings, "within"):
+        return PartState(words.STATE_WITHIN, "", href)
+    measured = any(finding.value is not None for finding in findings)
+    return PartState(words.STATE_INFORMATION if measured else words.STATE_NOT_MEASURED, "", href)
+
+
+def _quantities(findings: list[Finding], standing: str) -> list[str]:
+    return list(dict.fromkeys(finding.quantity for finding in findings if finding.standing == standing))
+
+
+def _first(form: str, quantities: list[str]) -> str:
+    first = form.format(quantity=quantities[0])
+    return first if len(quantities) == 1 else words.STATE_MORE.format(first=first, count=len(quantities) - 1)
+
+
+def group_of(item: str) -> str:
+    """Instances that belong to one place of the engine share their number: "cyl 2", "piston 2" and "cyl 2 top ring"."""
+    found = re.search(r"\d+", item)
+    return f"no {found[0]}" if found else item
+
+
+def _next(visit: Visit) -> NextReading | None:
+    readings = [reading for advice in visit.job.reckoning().advice for reading in advice.next_readings]
+    return max(readings, key=lambda reading: reading.chance_of_change, default=None)
+
+
+def bench_of(visit: Visit, part: str, item: str, feature: str) -> str:
+    """The address of the bench sheet at a feature, or of the sheet as a whole where it is not on it."""
+    from gudgeon import workbench
+
+    for system in ALL:
+        if any(kind.kind == part for kind in system.parts):
+            blocks = workbench.sheet(visit.job, system.key).blocks
+            for number, block in enumerate(blocks):
+                if (block.feature.part, block.item, block.feature.name) == (part, item, feature):
+                    return visit.at.bench(system.key, number)
+            return visit.at.bench(system.key)
+    return visit.at.page("bench")
+
+
+def today() -> date:
+    """The day it is here."""
+    return datetime.now(UTC).astimezone().date()
+
+
+def _forecast_words(visit: Visit) -> tuple[str, str, str, str]:
+    from gudgeon.planning.outlook import in_ten
+
+    forecast = visit.jobs.forecast(visit.name, today())
+    tell, aims = visit.tell, visit.job.snapshot().aims
+    runs_by = tell.day(forecast.finish.likely) if forecast.finish else words.RUNS_BY_UNKNOWN
+    chance = ""
+    if forecast.target and forecast.chance_by_target is not None:
+        chance = f"by {tell.day(forecast.target)}: {in_ten(forecast.chance_by_target)}"
+    elif forecast.not_before:
+        chance = f"not before {tell.day(forecast.not_before)}"
+    cost = money_words(visit, forecast)
+    purse = tell.money(aims.purse) if aims.purse is not None else words.PURSE_NONE
+    return runs_by, chance, cost, purse
+
+
+def money_words(visit: Visit, forecast: Forecast) -> str:
+    """What it will cost, "at least" where prices are missing."""
+    text = visit.tell.money(forecast.money.likely)
+    return words.AT_LEAST.format(sum=text) if forecast.money.unknown else text
+
+
+def _systems(visit: Visit) -> tuple[SystemLine, ...]:
+    from gudgeon import workbench
+
+    findings = visit.job.reckoning().findings
+    lines = []
+    for system in ALL:
+        blocks = workbench.sheet(visit.job, system.key).blocks
+        own = [finding for finding in findings if finding.system == system.key]
+        lines.append(
+            SystemLine(
+                title=system.title,
+                introduction=system.introduction,
+                findings=visit.at.findings(system.key),
+                bench=visit.at.bench(system.key),
+                read=sum(block.done for block in blocks),
+                wanted=sum(len(block.lines) for block in blocks),
+                past=len({(finding.item, finding.quantity) for finding in own if finding.standing == "past"}),
+                doubtful=len({(finding.item, finding.quantity) for finding in own if finding.standing == "doubtful"}),
+            )
+        )
+    return tuple(lines)
+
+
+def _wants(visit: Visit) -> tuple[Wants, ...]:
+    from gudgeon import workbench
+
+    snapshot, reckoning, at = visit.job.snapshot(), visit.job.reckoning(), visit.at
+    wants = []
+    if count := len(reckoning.doubts):
+        noun = "reading looks" if count == 1 else "readings look"
+        wants.append(Wants(text=f"{count} {noun} odd and may be slips", href=at.page("doubtful")))
+    if count := len(snapshot.refused):
+        wants.append(Wants(text=f"{count} line{'s' * (count != 1)} could not be read", href=at.page("refused")))
+    settled = {verdict.subject for verdict in snapshot.verdicts}
+    for advice in reckoning.advice:
+        if advice.subject not in settled and advice.ranked:
+            key = advice.ranked[0].split("/")[0]
+            wants.append(Wants(text=f"To settle: {advice.subject}", href=at.remedies(key)))
+    for draft in workbench.orders(visit.job):
+        if not draft.held:
+            wants.append(Wants(text=f"Ready to send: {draft.title}", href=at.draft(draft.key)))
+    for order in snapshot.orders:
+        if order.state == "returned":
+            wants.append(Wants(text=f"To inspect in: {order.draft.title}", href=at.sent(order.id)))
+    return tuple(wants)

@@ -1,0 +1,107 @@
+"""The title block that every page of a job carries, and the rendering of a page in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+from starlette.responses import HTMLResponse
+
+from gudgeon.engine.outline import Outline
+from gudgeon.web import people, words
+from gudgeon.web.visit import Visit
+
+HERE = Path(__file__).parent
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One entry of the row of pages."""
+
+    name: str
+    href: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """The title block's words."""
+
+    engine: str
+    about: str
+    sheet: str
+    person: str
+    units: str
+    places: tuple[Place, ...]
+    who: str
+    said: str
+    fault: str
+    shed: str
+    here: str
+
+
+@cache
+def environment() -> Environment:
+    """The templates; autoescape is on for all, and a name that a page does not have is an error."""
+    env = Environment(
+        loader=FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    env.globals["words"] = words
+    return env
+
+
+def drawn(svg: str) -> Markup:
+    """A picture of ours, whose texts are escaped already."""
+    return Markup(svg)
+
+
+def page(visit: Visit, template: str, data: object, *, sheet: str, here: str = "", status: int = 200) -> HTMLResponse:
+    """A page from its template: ``page`` is its data, ``frame`` the title block, ``typed`` what came with a refused form."""
+    text = (
+        environment()
+        .get_template(template)
+        .render(page=data, frame=frame_of(visit, sheet, here), at=visit.at, typed=visit.form, ask_name=not visit.person.name)
+    )
+    return HTMLResponse(text, status_code=status)
+
+
+def frame_of(visit: Visit, sheet: str, here: str) -> Frame:
+    """The title block of a visit."""
+    outline = visit.job.snapshot().outline if visit.name else Outline(name=words.PROGRAM)
+    places = tuple(Place(name, visit.at.page(key), key == here) for key, name in words.NAV) if visit.name else ()
+    address = visit.request.url.path
+    return Frame(
+        engine=outline.name,
+        about=about(outline),
+        sheet=sheet,
+        person=visit.person.name,
+        units=visit.person.units,
+        places=places,
+        who=f"/who?next={address}",
+        said=people.said(visit.request),
+        fault=visit.fault,
+        shed="" if visit.jobs.single or not visit.name else "/",
+        here=address,
+    )
+
+
+def about(outline: Outline) -> str:
+    """The engine in one line, from what is known."""
+    count = outline.cylinders
+    pieces: list[Any] = [
+        f"{count} cylinder{'s' * (count != 1)}" if count else "",
+        f"cast {outline.casting}" if outline.casting and count != 1 else "",
+        f"{outline.head} head" if outline.head and "head" not in (outline.valves or "") else "",
+        outline.valves if outline.valves and "head" in outline.valves else f"{outline.valves} valves" if outline.valves else "",
+        outline.lie,
+        outline.built,
+    ]
+    return ", ".join(piece for piece in pieces if piece)
