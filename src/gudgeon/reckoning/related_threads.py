@@ -1,0 +1,164 @@
+"""Manual lines of screw threads."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from gudgeon.engine.estimate import Estimate
+from gudgeon.engine.origin import Origin
+from gudgeon.engine.place import FeatureKey
+from gudgeon.engine.specification import Candidate, Specification
+from gudgeon.reckoning.relations_threads import (
+    UNDER,
+    ThreadCandidate,
+    identify_thread,
+    same_cut,
+    what_would_tell,
+)
+
+INCH = 0.0254
+DEGREE = math.pi / 180
+_PITCHES = re.compile(r"(?:length )?over (\d+) (?:pitches|threads)")
+_OUTSIDE = re.compile(r"(outside|major|crest|thread) diameter|^diameter$")
+_FLANK = re.compile(r"flank|thread angle")
+
+
+@dataclass
+class _Cut:
+    """What was read of one thread."""
+
+    outside: tuple[FeatureKey, Estimate] | None = None
+    lengths: list[tuple[FeatureKey, Estimate, int]] = field(default_factory=list)
+    per_inch: list[tuple[FeatureKey, Estimate]] = field(default_factory=list)
+    flank: tuple[FeatureKey, Estimate] | None = None
+
+
+def thread_specifications(estimates: Mapping[FeatureKey, Sequence[Estimate]]) -> dict[FeatureKey, Specification]:
+    """Lines for every feature of every thread whose diameter was read."""
+    found: dict[FeatureKey, Specification] = {}
+    for cut in _cuts(estimates).values():
+        if cut.outside is not None and (cut.lengths or cut.per_inch or cut.flank):
+            found.update(_lines(cut))
+    return found
+
+
+def _cuts(estimates: Mapping[FeatureKey, Sequence[Estimate]]) -> dict[tuple[str, str], _Cut]:
+    cuts: dict[tuple[str, str], _Cut] = {}
+    for key, spots in estimates.items():
+        words = key.feature.lower()
+        if "thread" not in f"{key.part} {words}".lower() and not _PITCHES.search(words):
+            continue
+        cut = cuts.setdefault((key.part, key.item), _Cut())
+        counted = _PITCHES.search(words)
+        if counted:
+            cut.lengths.append((key, spots[0], int(counted.group(1))))
+        elif _FLANK.search(words):
+            cut.flank = (key, spots[0])
+        elif spots[0].dimension == "threads per length":
+            cut.per_inch.append((key, spots[0]))
+        elif _OUTSIDE.search(words) and spots[0].dimension == "length":
+            cut.outside = (key, spots[0])
+    return cuts
+
+
+def _lines(cut: _Cut) -> dict[FeatureKey, Specification]:
+    assert cut.outside is not None
+    outside = cut.outside[1]
+    pitch, doubt = _pitch(cut)
+    flank = cut.flank[1].value / DEGREE if cut.flank else None
+    candidates = identify_thread(
+        outside=outside.value,
+        outside_uncertainty=outside.uncertainty,
+        pitch=pitch,
+        pitch_uncertainty=doubt,
+        flank=flank,
+    )
+    if not candidates:
+        return {}
+    said = _Said(candidates, settle=what_would_tell(candidates, pitch_read=pitch is not None, flank_read=flank is not None))
+    lines = {cut.outside[0]: said.outside(*cut.outside)}
+    for key, estimate, count in cut.lengths:
+        lines[key] = said.length(key, estimate, count)
+    for key, estimate in cut.per_inch:
+        lines[key] = said.per_inch(key, estimate)
+    if cut.flank is not None:
+        lines[cut.flank[0]] = said.flank(*cut.flank)
+    return lines
+
+
+def _pitch(cut: _Cut) -> tuple[float | None, float]:
+    if cut.lengths:
+        _, estimate, count = max(cut.lengths, key=lambda each: each[2])
+        return estimate.value / count, estimate.uncertainty / count
+    if cut.per_inch:
+        value = cut.per_inch[0][1].value
+        # a thread gauge that fits is right to a quarter of a thread per inch
+        return 1 / value, 0.25 / INCH / value**2
+    return None, 0.0
+
+
+class _Said:
+    """A thread's candidates put into lines."""
+
+    def __init__(self, candidates: tuple[ThreadCandidate, ...], *, settle: str) -> None:
+        self.candidates, self.settle = candidates, settle
+        self.first = candidates[0].thread
+        alike = same_cut(candidates)
+        self.series = " or ".join(dict.fromkeys(each.thread.series for each in alike if each.probability > 0.03))
+        self.cut_chance = min(math.fsum(each.probability for each in alike), 1.0)
+
+    def outside(self, key: FeatureKey, estimate: Estimate) -> Specification:
+        low = max(estimate.low, self.first.major - 4 * UNDER)
+        return self._line(key, self.first.major, min(low, self.first.major), max(self.first.major, estimate.low), by="major")
+
+    def length(self, key: FeatureKey, estimate: Estimate, count: int) -> Specification:
+        nominal = count * self.first.pitch
+        spread = 1.645 * math.hypot(0.002 * nominal, 0.3 * estimate.uncertainty)
+        return self._line(key, nominal, nominal - spread, nominal + spread, by="pitch", times=count)
+
+    def per_inch(self, key: FeatureKey, estimate: Estimate) -> Specification:
+        nominal = 1 / self.first.pitch
+        line = self._line(key, nominal, 0.995 * nominal, 1.005 * nominal, by="per inch")
+        return line if estimate.dimension == line.dimension else line
+
+    def flank(self, key: FeatureKey, estimate: Estimate) -> Specification:
+        del estimate
+        nominal = self.first.flank_angle * DEGREE
+        return self._line(key, nominal, nominal - 0.5 * DEGREE, nominal + 0.5 * DEGREE, by="flank")
+
+    def _line(self, key: FeatureKey, nominal: float, low: float, high: float, *, by: str, times: int = 1) -> Specification:
+        chance = self.cut_chance
+        if by == "flank":
+            chance = min(
+                math.fsum(each.probability for each in self.candidates if each.thread.flank_angle == self.first.flank_angle), 1.0
+            )
+        runners = []
+        for each in self.candidates[1:6]:
+            value = {
+                "major": each.thread.major,
+                "pitch": times * each.thread.pitch,
+                "per inch": 1 / each.thread.pitch,
+                "flank": each.thread.flank_angle * DEGREE,
+            }[by]
+            if each.probability > 0.02:
+                runners.append(Candidate(value, f"{each.thread.written} {each.thread.series}", "", each.probability))
+        dimension = {"flank": "angle", "per inch": "threads per length"}.get(by, "length")
+        return Specification(
+            key=key,
+            dimension=dimension,
+            nominal=nominal,
+            low=low,
+            high=high,
+            probability=chance,
+            origin=Origin("C", f"diameter and pitch together; {self.first.source}"),
+            written=f"{self.first.written} {self.series}".strip(),
+            runners_up=tuple(runners),
+            evidence=(
+                f"{self.first.written}: {self.first.major / INCH:.4f} in over the crests when new, "
+                f"{INCH / self.first.pitch:g} to the inch, in use as {self.series}.",
+            ),
+            settle=self.settle,
+        )
