@@ -6,6 +6,7 @@ from gudgeon.handbook.limits_and_fits import Limits, NamedFit, ansi_fit, iso_fit
 from gudgeon.handbook.materials import Material, material, materials
 from gudgeon.handbook.oversizes import Oversize, oversizes
 from gudgeon.handbook.pitches import GearPitch, gear_pitches, pressure_angles
+from gudgeon.handbook.proportions import Proportion, proportions
 from gudgeon.handbook.rules import RuleRow, rules, subjects
 from gudgeon.handbook.shelf import BadTable, Source, UnknownName
 from gudgeon.handbook.sizes import Family, Size, families, family, named_sizes, sizes
@@ -21,6 +22,7 @@ __all__ = [
     "Material",
     "NamedFit",
     "Oversize",
+    "Proportion",
     "RuleRow",
     "Size",
     "Source",
@@ -43,6 +45,7 @@ __all__ = [
     "newall_fit",
     "oversizes",
     "pressure_angles",
+    "proportions",
     "rules",
     "sizes",
     "subjects",

@@ -88,8 +88,9 @@ def smallest_circle_round(*, x: Array, y: Array) -> Circles:
 def largest_circle_within(*, x: Array, y: Array) -> Circles:
     """The maximum inscribed circle, exact: what a plug gauge or a piston sees of a bore.
 
-    The greatest circle free of points whose three touching points surround its centre; found by exchanging touching points.
-    NaN where the points do not surround any centre (an arc).
+    The greatest circle free of points whose three touching points surround its centre: touching points are exchanged until
+    it cannot grow, then every other triple is tried, since a rough profile holds several such circles. Beyond 100 points
+    only the first is given. NaN where the points do not surround any centre (an arc).
     """
     return _fit(_largest_within, x, y, 3)
 
@@ -205,7 +206,7 @@ def _geometric(x: Array, y: Array) -> tuple[float, float, float]:
     for _ in range(200):
         dx, dy = _normal_step(x, y, cx, cy, radius, damping)
         new_radius, new_squares = _squares(x, y, cx + dx, cy + dy)
-        if new_squares <= squares * (1 + 1e-14):
+        if new_squares <= squares * (1 + 1e-10):
             cx, cy, radius, squares = cx + dx, cy + dy, new_radius, new_squares
             damping = damping / 10 if damping > 1e-9 else 0.0
             if _length(dx, dy) <= 1e-12 * radius:
@@ -326,9 +327,10 @@ def _exchange_touching(x: Array, y: Array, touching: Indices, new: int, cx: floa
 
 @compiled
 def _within(x: Array, y: Array, touching: Indices) -> tuple[float, float, float]:
+    """A circle that cannot grow from where it is, by exchange; radius 0 where none was found."""
     cx, cy, radius = _kasa(x, y)
     if not radius > 0 or not _first_touching(x, y, cx, cy, touching):
-        return np.nan, np.nan, np.nan
+        return np.nan, np.nan, 0.0
     for _ in range(10 * len(x)):
         a, b, c = touching[0], touching[1], touching[2]
         cx, cy = _centre_of_three(x[a], y[a], x[b], y[b], x[c], y[c])
@@ -340,36 +342,50 @@ def _within(x: Array, y: Array, touching: Indices) -> tuple[float, float, float]
             return cx, cy, radius
         if not _exchange_touching(x, y, touching, near, cx, cy):
             break
-    return _within_by_trying(x, y)
+    return np.nan, np.nan, 0.0
 
 
 @compiled
-def _within_by_trying(x: Array, y: Array) -> tuple[float, float, float]:
-    """Every triple that surrounds its centre and whose circle holds no point: the greatest."""
+def _blunt(x: Array, y: Array, a: int, b: int, c: int) -> bool:
+    """Is the corner at a of the triangle a, b, c over a right angle? Then its circle's centre lies outside the triangle."""
+    return bool((x[b] - x[a]) * (x[c] - x[a]) + (y[b] - y[a]) * (y[c] - y[a]) < 0)
+
+
+@compiled
+def _free(x: Array, y: Array, cx: float, cy: float, r2: float) -> bool:
+    for i in range(len(x)):  # noqa: SIM110 - numba compiles no generator
+        if (x[i] - cx) ** 2 + (y[i] - cy) ** 2 < r2 * (1 - 1e-13):
+            return False
+    return True
+
+
+@compiled
+def _within_by_trying(x: Array, y: Array, bx: float, by: float, best: float) -> tuple[float, float, float]:
+    """Every triple that surrounds its centre and whose circle is free of points, beginning with one already known."""
     n = len(x)
-    best, bx, by = 0.0, np.nan, np.nan
-    touching = np.zeros(3, dtype=np.int64)
+    best2 = best * best
     for a in range(n):
         for b in range(a):
             for c in range(b):
-                cx, cy = _centre_of_three(x[a], y[a], x[b], y[b], x[c], y[c])
-                if np.isnan(cx):
+                if _blunt(x, y, a, b, c) or _blunt(x, y, b, a, c) or _blunt(x, y, c, a, b):
                     continue
-                radius = _length(x[a] - cx, y[a] - cy)
-                touching[0], touching[1], touching[2] = a, b, c
-                if radius > best and _surrounds(x, y, touching, cx, cy):
-                    low, _ = _extremes(x, y, cx, cy)
-                    if low >= radius * (1 - 1e-13):
-                        best, bx, by = radius, cx, cy
-    return bx, by, best if best > 0 else np.nan
+                cx, cy = _centre_of_three(x[a], y[a], x[b], y[b], x[c], y[c])
+                r2 = (x[a] - cx) ** 2 + (y[a] - cy) ** 2
+                if r2 > best2 and _free(x, y, cx, cy, r2):  # a NaN centre compares false
+                    best2, bx, by = r2, cx, cy
+    return bx, by, np.sqrt(best2)
 
 
 @compiled
 def _largest_within(xs: Array, ys: Array, out: Array) -> None:
     touching = np.zeros(3, dtype=np.int64)
+    n = xs.shape[1]
     for case in range(len(xs)):
-        cx, cy, radius = _within(xs[case], ys[case], touching)
-        _record(xs[case], ys[case], cx, cy, radius, out[case])
+        x, y = xs[case], ys[case]
+        cx, cy, radius = _within(x, y, touching)
+        if n <= 100:
+            cx, cy, radius = _within_by_trying(x, y, cx, cy, radius)
+        _record(x, y, cx, cy, radius if radius > 0 else np.nan, out[case])
 
 
 @compiled

@@ -22,12 +22,17 @@ class Compiled(Generic[P, R]):
     """
 
     def __init__(self, loop: Callable[P, R]) -> None:
-        self.plain = loop
+        self._loop = loop
         functools.update_wrapper(self, loop)
 
     def __call__(self, *arguments: P.args, **named: P.kwargs) -> R:
         """Run the compiled loop."""
         return self.fast(*arguments, **named)
+
+    @functools.cached_property
+    def plain(self) -> Callable[P, R]:
+        """The loop as written, calling the plain form of every other marked loop."""
+        return self._calling("plain")
 
     @functools.cached_property
     def fast(self) -> Callable[P, R]:
@@ -38,22 +43,22 @@ class Compiled(Generic[P, R]):
             import numba
         except ImportError:
             return self.plain
-        loop = self._with_compiled_callees()
+        loop = self._calling("fast")
         try:
             return cast("Callable[P, R]", numba.njit(cache=True, nogil=True)(loop))
         except RuntimeError:  # no folder that the cache could be written to
             return cast("Callable[P, R]", numba.njit(nogil=True)(loop))
 
-    def _with_compiled_callees(self) -> Callable[P, R]:
-        """The loop with every other marked loop that it calls replaced by its compiled form."""
-        loop = cast(types.FunctionType, self.plain)
+    def _calling(self, form: str) -> Callable[P, R]:
+        """The loop with every other marked loop that it calls replaced by one form of it."""
+        loop = cast(types.FunctionType, self._loop)
         callees = {
-            name: loop.__globals__[name].fast
+            name: getattr(loop.__globals__[name], form)
             for name in loop.__code__.co_names
             if isinstance(loop.__globals__.get(name), Compiled)
         }
         if not callees:
-            return self.plain
+            return self._loop
         twin = types.FunctionType(loop.__code__, {**loop.__globals__, **callees}, loop.__name__, loop.__defaults__)
         twin.__qualname__, twin.__module__, twin.__doc__ = loop.__qualname__, loop.__module__, loop.__doc__
         return cast("Callable[P, R]", twin)
