@@ -76,6 +76,6 @@ __all__ = [
     "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step", "advice",
     "answers", "change_outline", "confirm", "correct", "draft_named", "forecast", "inspection", "mark_done", "note_order",
     "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan", "price", "prices_asked",
-    "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle", "sheet", "sheet_paper", "start", "take",
-    "take_text", "understood_as", "verify", "write_order",
+    "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle", "sheet", "sheet_paper", "start",
+    "take", "take_text", "understood_as", "verify", "write_order",
 ]  # fmt: skip

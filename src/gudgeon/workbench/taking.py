@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from gudgeon.engine.fold import READING_COLUMNS, place_of, understood_of
+from gudgeon.engine.fold import READING_COLUMNS, place_of, reading_of, understood_of
 from gudgeon.engine.history import Entry
 from gudgeon.engine.reading import Reading, Stage
 from gudgeon.jobfile import Draft
@@ -107,13 +107,14 @@ def put_reading(
     else:
         body_out = dict(body)
     old = body.get("supersedes", "")
-    if old and all(reading.id != old for reading in job.snapshot().readings):
+    delivered = ticket and any(reading.id == ticket for reading in job.snapshot().readings)
+    if old and not delivered and all(reading.id != old for reading in job.snapshot().readings):
         raise Refused("The reading to be corrected is no longer the newest one there; look at the page again.")
     drafts = [Draft(kind="reading", body=body_out, id=ticket)]
     if mends:
         drafts.append(Draft(kind="refused", body={"mended": mends}))
     entries = job.write(drafts, person=person, seen=seen, touching=lambda entry: _same_spot(entry, body))
-    return next(reading for reading in job.snapshot().readings if reading.id == entries[0].id)
+    return reading_of(entries[0])
 
 
 def confirm(job: Job, reading_id: str, *, person: str) -> Reading:
