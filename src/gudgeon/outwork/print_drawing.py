@@ -6,7 +6,7 @@ from gudgeon.engine.drawing import Drawing
 from gudgeon.outwork.layout import set_out
 from gudgeon.outwork.sizes import Units
 from gudgeon.outwork.svg import sheet_svg
-from gudgeon.typeset import pdf
+from gudgeon.typeset import date_or_epoch, pdf
 
 
 def drawing_pdf(drawing: Drawing, *, units: Units | None = None) -> bytes:
@@ -27,13 +27,3 @@ def drawing_pdf(drawing: Drawing, *, units: Units | None = None) -> bytes:
         author=drawing.drawn_by,
         date=date_or_epoch(drawing.date),
     )
-
-
-def date_or_epoch(date: str) -> str:
-    """An ISO date as given, else the first day of Unix time."""
-    import datetime as dt
-
-    try:
-        return dt.datetime.fromisoformat(date).isoformat()
-    except ValueError:
-        return "1970-01-01"

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 import io
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from gudgeon.typeset.words import FONTS, printable, quoted
 
 HOUSE = Path(__file__).parent / "house.typ"
+BINARY = (".jpg", ".jpeg", ".png", ".webp", ".gif", ".pdf")
 _MISSING = ("unknown font family", "could not be displayed")
 
 
@@ -38,6 +41,14 @@ def moment(date: dt.datetime | dt.date | str) -> dt.datetime:
     if not isinstance(date, dt.datetime):
         date = dt.datetime(date.year, date.month, date.day)
     return date.astimezone(dt.UTC) if date.tzinfo else date.replace(tzinfo=dt.UTC)
+
+
+def date_or_epoch(date: str) -> str:
+    """An ISO date as given, else the first day of Unix time."""
+    try:
+        return dt.datetime.fromisoformat(date).isoformat()
+    except ValueError:
+        return "1970-01-01"
 
 
 def _main(*, title: str, author: str, at: dt.datetime, paper: str) -> str:
@@ -81,18 +92,18 @@ def pdf(
     import typst
 
     at = moment(date)
-    shipped = {"house.typ": HOUSE.read_bytes(), "body.typ": source.encode("utf-8")}
-    main = {"main.typ": _main(title=title, author=author, at=at, paper=paper).encode("utf-8")}
+    main = _main(title=title, author=author, at=at, paper=paper)
     try:
-        out, warnings = typst.compile_with_warnings(
-            {**main, **(files or {}), **shipped},
-            font_paths=_fonts(),
-            ignore_system_fonts=True,
-            format="pdf",
-            pdf_standards=["a-2b"],
-            timestamp=at,
-            pdf_tags=tagged,
-        )
+        with _laid_ready(main, source, files) as ready:
+            out, warnings = typst.compile_with_warnings(
+                **ready,
+                font_paths=_fonts(),
+                ignore_system_fonts=True,
+                format="pdf",
+                pdf_standards=["a-2b"],
+                timestamp=at,
+                pdf_tags=tagged,
+            )
     except typst.TypstError as fault:
         raise TypesetFault(f"“{printable(title)}” could not be set: {fault.message} {_where(fault)}".strip()) from fault
     for warning in warnings:
@@ -103,8 +114,45 @@ def pdf(
     return bytes(out)
 
 
+def marks(
+    source: str, *, files: Mapping[str, bytes] | None = None, title: str, date: dt.datetime | dt.date | str, label: str = "mark"
+) -> list[dict[str, Any]]:
+    """What a source says of itself: the values of its ``#metadata(...)<mark>`` elements, in order.
+
+    With the same arguments right after ``pdf`` it costs little, since the typesetter keeps what it set.
+    """
+    import json
+
+    import typst
+
+    main = _main(title=title, author="", at=moment(date), paper="a4")
+    with _laid_ready(main, source, files) as ready:
+        found = typst.query(**ready, selector=f"<{label}>", field="value", font_paths=_fonts(), ignore_system_fonts=True)
+    return list(json.loads(found))
+
+
+@contextmanager
+def _laid_ready(main: str, source: str, files: Mapping[str, bytes] | None) -> Iterator[dict[str, Any]]:
+    """What the compiler reads from: its memory where all files are text, else a folder, as it takes no others in memory."""
+    texts = {"main.typ": main.encode("utf-8"), "house.typ": HOUSE.read_bytes(), "body.typ": source.encode("utf-8")}
+    ready = {**(files or {}), **texts}
+    if strange := [name for name in ready if Path(name).name != name]:
+        raise TypesetFault(
+            f"“{strange[0]}” was given as the name of a file for the page; a name without a folder would be right."
+        )
+    if not any(name.lower().endswith(BINARY) for name in ready):
+        yield {"input": ready}
+        return
+    with TemporaryDirectory(prefix="gudgeon-page-") as folder:
+        for name, content in ready.items():
+            (Path(folder) / name).write_bytes(content)
+        yield {"input": str(Path(folder) / "main.typ"), "root": folder}
+
+
 def _where(fault: Any) -> str:
-    return " ".join(part for part in (*(fault.hints or ()), *(fault.trace or ())) if part) or str(fault.diagnostic or "")
+    """Hints, and the place: the line of the diagnostic that names file, line and column."""
+    place = next((line.strip(" │┌─") for line in str(fault.diagnostic or "").splitlines() if "┌─" in line), "")
+    return " ".join(filter(None, [*(fault.hints or ()), f"(at {place})" if place else ""]))
 
 
 def page_count(document: bytes) -> int:
