@@ -4,7 +4,7 @@ from datetime import date
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gudgeon.engine.origin import Range
@@ -62,6 +62,7 @@ def test_hours_that_no_week_has(hours):
         own_hours(first=MONDAY, hours_a_week=hours)
 
 
+@settings(deadline=None)
 @given(st.floats(0, 3000), st.floats(0.01, 500), st.floats(1, 60))
 def test_there_and_back(moment, work, hours_a_week):
     calendar = own_hours(first=MONDAY, hours_a_week=hours_a_week, away=(("2027-03-01", "2027-03-20"),))

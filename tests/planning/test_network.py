@@ -1,7 +1,7 @@
 """Networks as people write them: wrong names, loops, and orders that must come out right."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gudgeon.engine.step import StepDraft
@@ -54,6 +54,7 @@ def networks(draw):
     return {name: links[name] for name in names}, draw(st.lists(st.integers(0, 9), min_size=count, max_size=count))
 
 
+@settings(deadline=None)
 @given(networks())
 def test_order_and_length_against_networkx(given_):
     import networkx
@@ -72,6 +73,7 @@ def test_order_and_length_against_networkx(given_):
     assert walked.critical.any()
 
 
+@settings(deadline=None)
 @given(networks())
 def test_a_loop_is_found_wherever_networkx_finds_one(given_):
     import networkx

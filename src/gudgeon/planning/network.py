@@ -64,6 +64,17 @@ def network_of(links: Mapping[str, Sequence[str]]) -> Network:
     return _ordered({key: tuple(dict.fromkeys(row)) for key, row in links.items()})
 
 
+def network_of_rows(keys: tuple[str, ...], before: tuple[tuple[int, ...], ...]) -> Network:
+    """A network whose rows are in order already: nothing stands before what it waits for."""
+    after: list[list[int]] = [[] for _ in keys]
+    for place, row in enumerate(before):
+        for wanted in row:
+            if wanted >= place:
+                raise ValueError(f"“{keys[place]}” stands before “{keys[wanted]}”, which it waits for.")
+            after[wanted].append(place)
+    return Network(keys=keys, before=before, after=tuple(map(tuple, after)))
+
+
 def checked(drafts: Sequence[StepDraft]) -> Checked:
     """The network of a plan, whatever is wrong with it.
 

@@ -200,9 +200,9 @@ def exact_schedule(project: Project, *, seconds: float = 10.0, workers: int = 2)
     return Schedule(starts=found, length=round(solver.objective_value), bound=max(bound, hint.bound), method="exact")
 
 
-def scheduled(project: Project, *, exact: bool = True, seconds: float = 5.0) -> Schedule:
+def scheduled(project: Project, *, exact: bool = True, seconds: float = 5.0, restarts: int = 300) -> Schedule:
     """The optimum where OR-tools is there and ``exact`` is asked for, else the list schedule; ``method`` says which."""
-    found = list_schedule(project)
+    found = list_schedule(project, restarts=restarts)
     if exact and not found.proved:
         return exact_schedule(project, seconds=seconds) or found
     return found

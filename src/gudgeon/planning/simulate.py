@@ -43,6 +43,8 @@ def simulate(
     """
     if runs < 100:
         raise ValueError(f"{runs} runs were asked for; a chance to one in ten takes at least 100.")
+    if len(network) == 0:
+        return FreeOutcome(ends=np.zeros(runs), criticality=np.zeros(0))
     missing = [key for key in network.keys if key not in spreads]
     if missing:
         raise ValueError(f"Step “{missing[0]}” has no duration; a spread for each step would be right.")
@@ -130,6 +132,9 @@ def simulate_bench(
     steps, runs = len(plan.network), len(hours)
     if hours.shape != waits.shape or hours.shape != (runs, steps):
         raise ValueError(f"Hours {hours.shape} and waits {waits.shape} were given; (runs, {steps}) each would be right.")
+    if steps == 0:
+        none = np.zeros((runs, 0))
+        return BenchOutcome(starts=none, finishes=none, sends=none, slacks=none, on_path=none.astype(np.bool_))
     net = (*compressed(plan.network.before), *compressed(plan.network.after))
     calendars = (
         np.array([calendar.done for calendar in plan.calendars]),
