@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from gudgeon.engine.drawing import Drawing, View
-from gudgeon.engine.sketching import Joint, bored_hole_section, piston_blank, ring_views
+from gudgeon.engine.sketching import Joint, bored_hole_section, piston_blank, ring_views, sleeve_section
 from gudgeon.systems.cylinders.block import Block
+from gudgeon.systems.cylinders.description import INCH
 from gudgeon.systems.cylinders.spots import size_of
 
 Limits = tuple[float, float]
@@ -54,6 +55,35 @@ def length_of(block: Block, item: str) -> float | None:
         return read.value
     bore = next(each for each in block.bores if each.item == item)
     return max((spot.depth for spot in bore.spots if spot.depth is not None), default=None)
+
+
+BORED_AFTER = (0.030 * INCH, 0.020 * INCH)
+"""How much smaller than the finished bore a sleeve's inside is left, to be bored when it is in [m]; common practice."""
+
+
+def sleeve(block: Block, item: str, *, size: float, hole: float, press: Limits) -> Drawing | None:
+    """A sleeve in section; None where the bore's length was never read."""
+    length = length_of(block, item)
+    if length is None:
+        return None
+    view = sleeve_section(
+        outside=(hole + press[0], hole + press[1]),
+        inside=(size - BORED_AFTER[0], size - BORED_AFTER[1]),
+        length=(length, length),
+        notes=("press fit", "bored when it is in"),
+    )
+    notes = ("The hole is bored to this sleeve; a step is left at its lower end as a stop.",)
+    return _drawing(
+        block,
+        "S",
+        f"Sleeve, {item}",
+        part="sleeve",
+        item=f"{item} sleeve",
+        views=(view,),
+        notes=notes,
+        material="close-grained grey cast iron",
+        finish="outside turned fine, ends square",
+    )
 
 
 def turned_piston(block: Block, item: str, *, skirt: Limits, material: str) -> Drawing | None:

@@ -38,6 +38,7 @@ LEAVE_ALONE = (
 
 HONE_MOST = 0.0015 * INCH
 RADIAL_TOLERANCE = 0.005 * INCH
+SKIRT_TOLERANCE = 0.001 * INCH
 WIDTH_TOLERANCE = 0.0005 * INCH
 
 
@@ -57,7 +58,7 @@ def _asked(verdict: Verdict, word: str) -> dict[str, float]:
 
 
 def _both(value: float) -> str:
-    amount = Amount(value, "length", fine=True)
+    amount = Amount(value, "length", fine=value > INCH / 16)
     return f"{show(amount, 'inch')} ({show(amount, 'millimetre')})"
 
 
@@ -203,6 +204,18 @@ def _castings(
         drawings.bored_cylinder(block, item, bore=(size, size + BORING_TOLERANCE), sleeved=name == "sleeve")
         for item, size in sizes.items()
     ]
+    if name == "sleeve":
+        found = verdict.chosen.parameters
+        drawn += [
+            drawings.sleeve(
+                block,
+                item,
+                size=size,
+                hole=found[f"{item} sleeve hole"],
+                press=(found[f"{item} press low"], found[f"{item} press high"]),
+            )
+            for item, size in sizes.items()
+        ]
     return OrderDraft(
         key=f"{KEY}/{name}",
         system=KEY,
@@ -291,9 +304,9 @@ def _pistons(block: Block, verdict: Verdict) -> OrderDraft | None:
 
 
 def _skirt(block: Block, item: str, size: float, clearance: Limits) -> Limits:
-    """Limits of size of a skirt: the finished bore where it was read, else the size asked of it, less the clearance."""
-    hole = finished(block, item) or size
-    return hole - clearance[1], hole - clearance[0]
+    """Limits of size of a skirt: the finished bore where it was read, else the size asked of it, less the mean clearance."""
+    middle = (finished(block, item) or size) - sum(clearance) / 2
+    return middle - SKIRT_TOLERANCE / 2, middle + SKIRT_TOLERANCE / 2
 
 
 def _piston_line(block: Block, item: str, skirt: Limits, clearance: Limits) -> OrderLine:
@@ -309,7 +322,7 @@ def _piston_line(block: Block, item: str, skirt: Limits, clearance: Limits) -> O
                 "hole",
                 _both(hole) if hole is not None else "not finished yet; the skirt is worked out from the size asked of it",
             ),
-            ("clearance at the skirt", f"{_band(*clearance)}, {target.origin}"),
+            ("clearance at the skirt", f"the middle of {_band(*clearance)}, {target.origin}"),
             ("lands, grooves, pin hole, compression height", "as the old piston, which goes with the order"),
             ("weight", "all of one set alike; say what each weighs"),
         ),
@@ -391,7 +404,7 @@ class RingSheet:
         rule = known_rules("ring radial thickness")[0]
         low, high = rule.at(self.bore)
         middle = ((low or 0.0) + (high or 0.0)) / 2
-        return (middle - RADIAL_TOLERANCE / 2, middle + RADIAL_TOLERANCE / 2), f"{rule.typed}, {rule.source}"
+        return (middle - RADIAL_TOLERANCE / 2, middle + RADIAL_TOLERANCE / 2), f"between D/30 and D/25, {rule.source}"
 
     @property
     def joint(self) -> tuple[Joint, str]:
