@@ -51,20 +51,17 @@ def _flat(bore: BoreMap, units: UnitChoice) -> list[str]:
         body.append(
             words((LEFT - 6, at(depth, 0)[1] + 4), show(Amount(depth, "length"), units), "pic-note", anchor="end", size=11)
         )
-    for depth, direction, wear in bore.spots:
+    written: dict[float, float] = {}
+    for depth, direction, wear in sorted(bore.spots):
         for turn in (0.0, 180.0):
-            x, y = at(depth, (direction % 180) + turn)
-            body.append(disc((x, y), 3.4 if not turn else 2.2, "pic-reading"))
+            body.append(disc(at(depth, (direction % 180) + turn), 3.4 if not turn else 2.2, "pic-reading"))
         x, y = at(depth, direction % 180)
-        body.append(
-            words(
-                (x if x > LEFT + 4 else x + 3, y - 6),
-                _figure(wear, units),
-                "pic-figure",
-                anchor="middle" if x > LEFT + 4 else "",
-                size=10.5,
+        if y - written.get(x, 0.0) >= 17:
+            written[x] = y
+            start = x <= LEFT + 4
+            body.append(
+                words((x + 3 * start, y - 6), _figure(wear, units), "pic-figure", anchor="" if start else "middle", size=10.5)
             )
-        )
     for direction, text in ((0, "with"), (90, "across"), (180, "with"), (270, "across")):
         x = at(low, direction)[0]
         body.append(path([(x, TOP + TALL), (x, TOP + TALL + 5)], "pic-thin"))

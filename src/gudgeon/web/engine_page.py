@@ -72,14 +72,13 @@ class EnginePage:
     listed: tuple[Listed, ...]
     systems: tuple[SystemLine, ...]
     wants: tuple[Wants, ...]
-    remarks: tuple[str, ...]
     empty: bool
 
 
 def show(visit: Visit) -> Response:
     """The engine."""
     job = visit.job
-    snapshot, reckoning = job.snapshot(), job.reckoning()
+    snapshot = job.snapshot()
     states = part_states(visit)
     listed = tuple(_listed(label) for label in labels(snapshot.outline, states))
     upcoming = _next(visit)
@@ -97,7 +96,6 @@ def show(visit: Visit) -> Response:
         listed=listed,
         systems=_systems(visit),
         wants=_wants(visit),
-        remarks=reckoning.remarks[:6],
         empty=not snapshot.readings,
     )
     return page(visit, "engine.html", data, sheet="general arrangement", here="engine")

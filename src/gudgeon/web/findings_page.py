@@ -171,7 +171,8 @@ def _group(visit: Visit, system: System, name: str, readings: dict[str, Reading]
     lines: dict[tuple[str, str, str], list[Finding]] = {}
     for finding in own:
         lines.setdefault((finding.part, finding.item, finding.quantity), []).append(finding)
-    rows = [_row(visit, authorities, readings) for authorities in lines.values()]
+    ordered = sorted(lines.values(), key=lambda authorities: min(RANK[one.standing] for one in authorities))
+    rows = [_row(visit, authorities, readings) for authorities in ordered]
     worst = min((finding.standing for finding in own), key=RANK.__getitem__)
     items = list(dict.fromkeys(finding.item for finding in own))
     specifications = [

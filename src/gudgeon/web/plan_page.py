@@ -85,9 +85,9 @@ def show(visit: Visit) -> Response:
     forecast = visit.jobs.forecast(visit.name, today())
     plan = workbench.plan(visit.job)
     tell, snapshot = visit.tell, visit.job.snapshot()
-    aims = snapshot.aims
+    aims, asks = snapshot.aims, tuple(ask.sentence for ask in forecast.ask_for)
     data = PlanPage(
-        sentences=forecast.sentences,
+        sentences=tuple(sentence for sentence in forecast.sentences if sentence not in asks),
         remarks=forecast.remarks,
         order_words=forecast.order_words,
         finish=tell.day(forecast.finish.likely) if forecast.finish else words.RUNS_BY_UNKNOWN,
@@ -101,7 +101,7 @@ def show(visit: Visit) -> Response:
         picture=drawn(_picture(visit, forecast)) if forecast.steps else Markup(""),
         steps=tuple(_step(visit, forecast, step) for step in forecast.steps),
         latest=tuple(latest.sentence for latest in forecast.latest_send),
-        asks=tuple(ask.sentence for ask in forecast.ask_for),
+        asks=asks,
         prices=_prices(visit),
         aims=_aims(aims),
         priorities=tuple((name, text, int(getattr(aims, name))) for name, text in PRIORITIES),

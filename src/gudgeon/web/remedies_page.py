@@ -58,7 +58,7 @@ class RemedyCard:
     risks: tuple[tuple[str, str, str], ...]
     needs: tuple[NeedRow, ...]
     results: tuple[ResultRow, ...]
-    more_results: int
+    inside: int
     for_it: tuple[str, ...]
     against_it: tuple[str, ...]
     cautions: tuple[tuple[str, str], ...]
@@ -154,7 +154,10 @@ def _subject(visit: Visit, name: str, remedies: list[Remedy], advice: Advice | N
 
 def _card(visit: Visit, remedy: Remedy, ranked: list[str], verdict: Verdict | None) -> RemedyCard:
     tell = visit.tell
-    gives = sorted(remedy.gives, key=lambda finding: RANK[finding.standing])
+    worst: dict[tuple[str, str], Finding] = {}
+    for finding in sorted(remedy.gives, key=lambda finding: RANK[finding.standing]):
+        worst.setdefault((finding.item, finding.quantity), finding)
+    telling = [finding for finding in worst.values() if finding.standing in ("past", "doubtful", "not measured")]
     return RemedyCard(
         key=remedy.key,
         title=tell.said(remedy.title),
@@ -171,8 +174,8 @@ def _card(visit: Visit, remedy: Remedy, ranked: list[str], verdict: Verdict | No
         original=remedy.original,
         risks=tuple((risk.what, _risk_chance(visit, risk.chance.low, risk.chance.high), risk.then) for risk in remedy.risks),
         needs=tuple(NeedRow(text=need.what, why=need.why, met=need.met) for need in remedy.needs),
-        results=tuple(_result(visit, finding) for finding in gives[:8]),
-        more_results=max(0, len(gives) - 8),
+        results=tuple(_result(visit, finding) for finding in telling),
+        inside=sum(finding.standing == "within" for finding in worst.values()),
         for_it=tuple(tell.said(said) for said in remedy.for_it),
         against_it=tuple(tell.said(said) for said in remedy.against_it),
         cautions=tuple((caution.hazard, caution.say) for caution in remedy.cautions),
