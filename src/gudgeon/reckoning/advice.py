@@ -268,8 +268,8 @@ def _second_would_win(scored: Sequence[Scored], aims: Aims) -> Said:
     serves = service(second.remedy)
     if second.total > 0 and (needed := serves * best.total / second.total) <= 1.0:
         return Said(
-            f"{second.remedy.title.text} would come first if its expected service were {needed:.2f} "
-            f"instead of {serves:.2f}; no single priority changes the order.",
+            f"{second.remedy.title.text} would come first if its expected service were {needed:.3f} "
+            f"instead of {serves:.3f}; no single priority changes the order.",
             amounts,
         )
     return Said(f"Nothing single would put {second.remedy.title.text} first.", amounts)

@@ -8,12 +8,16 @@ from gudgeon.systems import cylinders
 ALL: tuple[System, ...] = (cylinders.SYSTEM,)
 
 
+class UnknownSystem(LookupError):
+    """No system has that key; the sentence lists those that there are."""
+
+
 def system_named(key: str) -> System:
-    """The system of a key, without regard to case. Raises KeyError with a sentence that lists the keys."""
+    """The system of a key, without regard to case. Raises UnknownSystem."""
     for system in ALL:
         if system.key == key.strip().lower():
             return system
-    raise KeyError(f"No system is called “{key}”; the systems are {', '.join(system.key for system in ALL)}.")
+    raise UnknownSystem(f"No system is called “{key}”; the systems are {', '.join(system.key for system in ALL)}.")
 
 
 def feature_named(part: str, feature: str) -> Feature | None:

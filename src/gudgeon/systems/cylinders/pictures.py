@@ -29,7 +29,7 @@ def pictures(bench: Bench) -> tuple[tuple[str, Picture], ...]:
         ):
             if picture is not None:
                 found.append((f"{bore.item} {name}", picture))
-    found += [(f"{finding.name} strip", Strip(finding=finding)) for finding in _key_findings(findings(bench))]
+    found += [(f"{finding.item} {finding.quantity}", Strip(finding=finding)) for finding in _key_findings(findings(bench))]
     return tuple(found)
 
 
