@@ -25,7 +25,7 @@ from gudgeon.handbook.cautions import all_cautions
 from gudgeon.handbook.oversizes import all_oversizes
 from gudgeon.handbook.proportions import all_proportions
 from gudgeon.handbook.rules import all_rules
-from gudgeon.handbook.shelf import DIMENSIONS, UNITS, check, sources, table
+from gudgeon.handbook.shelf import check, si, sources, table
 from gudgeon.handbook.threads import all_threads
 
 
@@ -78,25 +78,25 @@ def test_a_rule_from_memory_says_so_and_comes_last():
     assert rows[0].pre_1950
 
 
-def test_units_and_dimensions_list_the_same_names():
-    assert set(DIMENSIONS) - set(UNITS) == {"degF", "degC"}
-
-
-def test_units_agree_with_pint():
+def test_units_of_tables_agree_with_pint():
     pint = pytest.importorskip("pint")
     ureg = pint.UnitRegistry()
-    names = {
-        "thou": "thou", "psi": "psi", "lbf": "lbf", "lb ft": "lbf*ft", "short ton": "short_ton * gravity",
-        "long ton": "long_ton * gravity", "ft/min": "ft/min", "US gal": "gallon", "cc": "cc", "deg": "degree", "GPa": "GPa",
-        "psi ft/min": "psi*ft/min", "lb": "lb", "bar": "bar",
-    }  # fmt: skip
-    for unit, other in names.items():
-        expected = (1 * ureg.parse_expression(other.split(" * ")[0])).to_base_units().magnitude
-        if "gravity" in other:
-            expected *= 9.80665
-        if unit in ("lb",):
-            expected = (1 * ureg.lb).to("kg").magnitude
-        assert pytest.approx(expected, rel=1e-12) == UNITS[unit], unit
+    assert si(1, "short ton") == pytest.approx((1 * ureg.short_ton * ureg.standard_gravity).to("N").magnitude, rel=1e-12)
+    assert si(1, "long ton") == pytest.approx((1 * ureg.long_ton * ureg.standard_gravity).to("N").magnitude, rel=1e-12)
+    assert si(1, "psi ft/min") == pytest.approx((1 * ureg.psi * ureg.ft / ureg.minute).to("Pa*m/s").magnitude, rel=1e-12)
+    assert si(212, "degF") == pytest.approx(ureg.Quantity(212, ureg.degF).to("kelvin").magnitude)
+
+
+def test_dimensions_are_those_of_the_readings():
+    assert {name: gauge_kind(name).dimension for name in ("rule", "count", "thermometer", "degree wheel", "burette")} == {
+        "rule": "length",
+        "count": "count",
+        "thermometer": "temperature",
+        "degree wheel": "angle",
+        "burette": "volume",
+    }
+    assert gauge_kind("thermometer").resolution == pytest.approx(0.1)
+    assert {row.dimension for row in rules("ring end gap")} == {"length"}
 
 
 @pytest.mark.parametrize(
@@ -119,7 +119,7 @@ def test_an_unknown_name_is_told_its_neighbours(ask, near):
 
 
 def test_a_bad_row_is_refused_with_its_place():
-    with pytest.raises(BadTable, match=r"rules row 3 has the unit “furlong”; it must be one of"):
+    with pytest.raises(BadTable, match=r"rules row 3 has the unit “furlong”, which is not known"):
         check({"unit": "furlong", "source": "x"}, where="rules row 3", needs=("source",), may=("unit",))
     with pytest.raises(BadTable, match="has no source"):
         check({}, where="row", needs=("source",), may=())

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
-from gudgeon.handbook.shelf import DIMENSIONS, Grade, UnknownName, check, si, source, table
+from gudgeon.handbook.shelf import Grade, UnknownName, check, dimension, si, source, table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,12 +57,12 @@ def _gauge(name: str, raw: Mapping[str, Any]) -> GaugeKind:
     check(raw, where=where, needs=NEEDS, may=MAY)
     cited = source(str(raw["source"]), where=where)
     unit = str(raw["unit"])
-    scale = si(1.0, unit) if unit not in ("degC", "degF") else {"degC": 1.0, "degF": 1 / 1.8}[unit]
+    scale = si(1.0, unit) - si(0.0, unit)  # a step, not a point: a degree Celsius is a kelvin
     resolution, repeatability, calibration = (float(raw[key]) * scale for key in ("resolution", "repeatability", "calibration"))
     return GaugeKind(
         name=name,
         aliases=tuple(raw.get("aliases", ())),
-        dimension=str(raw.get("dimension", DIMENSIONS[unit])),
+        dimension=str(raw.get("dimension", dimension(unit))),
         unit=unit,
         resolution=resolution,
         repeatability=repeatability,

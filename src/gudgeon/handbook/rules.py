@@ -8,7 +8,7 @@ from functools import cache
 from importlib import resources
 from typing import Any, Literal, cast
 
-from gudgeon.handbook.shelf import DIMENSIONS, BadTable, Grade, Source, UnknownName, check, si, source, table
+from gudgeon.handbook.shelf import BadTable, Grade, Source, UnknownName, check, dimension, si, source, table
 
 Purpose = Literal["target", "limit"]
 
@@ -102,7 +102,7 @@ def _rule(raw: Mapping[str, Any], *, where: str) -> RuleRow:
     return RuleRow(
         subject=raw["subject"],
         purpose=cast(Purpose, raw["purpose"]),
-        dimension=DIMENSIONS[unit],
+        dimension=dimension(unit),
         low=low,
         high=high,
         low_per_size=_slope(raw, "low_per_size", unit),

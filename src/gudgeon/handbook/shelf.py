@@ -10,79 +10,21 @@ from functools import cache
 from importlib import resources
 from typing import Any, Literal
 
+from gudgeon.quantity.units import UnknownUnit, dimension_of, to_si
+
 Grade = Literal["A", "B", "C", "D", "E", "F"]
 GRADES: tuple[Grade, ...] = ("A", "B", "C", "D", "E", "F")
 
-# Exact by definition (international yard and pound 1959; 1 hp = 550 ft lbf/s; g = 9.80665 m/s2), SI per unit.
-INCH = 0.0254
-POUND_FORCE = 4.4482216152605
-UNITS: Mapping[str, float] = {
-    "": 1.0,
-    "1": 1.0,
-    "m": 1.0,
-    "mm": 1e-3,
-    "um": 1e-6,
-    "in": INCH,
-    "thou": INCH * 1e-3,
-    "ft": 12 * INCH,
-    "deg": 0.017453292519943295,
-    "psi": POUND_FORCE / INCH**2,
-    "MPa": 1e6,
-    "GPa": 1e9,
-    "bar": 1e5,
-    "lbf": POUND_FORCE,
-    "N": 1.0,
-    "lb ft": POUND_FORCE * 12 * INCH,
-    "short ton": 2000 * POUND_FORCE,
-    "long ton": 2240 * POUND_FORCE,
-    "lb": 0.45359237,
-    "g": 1e-3,
-    "kg/m3": 1.0,
-    "ft/min": 12 * INCH / 60,
-    "drops/min": 1 / 60,
-    "cc": 1e-6,
-    "US gal": 231 * INCH**3,
-    "1e-6/K": 1e-6,
-    "psi ft/min": POUND_FORCE / INCH**2 * 12 * INCH / 60,
-    "K": 1.0,
-    "HB": 1.0,
-    "rev/min": 1.0,
-    "ohm": 1.0,
-}
-DIMENSIONS: Mapping[str, str] = {
-    "": "number",
-    "1": "number",
-    "m": "length",
-    "mm": "length",
-    "um": "length",
-    "in": "length",
-    "thou": "length",
-    "ft": "length",
-    "deg": "angle",
-    "psi": "pressure",
-    "MPa": "pressure",
-    "GPa": "pressure",
-    "bar": "pressure",
-    "lbf": "force",
-    "N": "force",
-    "lb ft": "torque",
-    "short ton": "force",
-    "long ton": "force",
-    "lb": "mass",
-    "g": "mass",
-    "kg/m3": "density",
-    "ft/min": "speed",
-    "drops/min": "drip rate",
-    "cc": "volume",
-    "US gal": "volume",
-    "1e-6/K": "expansion",
-    "psi ft/min": "pressure times speed",
-    "K": "temperature difference",
-    "degF": "temperature",
-    "degC": "temperature",
-    "HB": "hardness",
-    "rev/min": "rotation speed",
-    "ohm": "resistance",
+INCH = to_si(1.0, "in")
+
+# Units of tables that nobody types at the bench: SI per unit, and dimension.
+TABLE_UNITS: Mapping[str, tuple[float, str]] = {
+    "1": (1.0, "ratio"),
+    "GPa": (1e9, "pressure"),
+    "1e-6/K": (1e-6, "expansion"),
+    "short ton": (to_si(2000.0, "lbf"), "force"),
+    "long ton": (to_si(2240.0, "lbf"), "force"),
+    "psi ft/min": (to_si(1.0, "psi") * to_si(1.0, "ft/min"), "pressure times speed"),
 }
 
 
@@ -124,12 +66,13 @@ class Source:
 
 
 def si(value: float, unit: str) -> float:
-    """A value in SI; temperatures become degree Celsius, because every formula of ours works on differences from 20."""
-    if unit == "degF":
-        return (value - 32) / 1.8
-    if unit == "degC":
-        return value
-    return value * UNITS[unit]
+    """A figure of a table in SI; temperatures become kelvin."""
+    return value * TABLE_UNITS[unit][0] if unit in TABLE_UNITS else to_si(value, unit)
+
+
+def dimension(unit: str) -> str:
+    """What a unit of a table measures."""
+    return TABLE_UNITS[unit][1] if unit in TABLE_UNITS else dimension_of(unit)
 
 
 @cache
@@ -169,7 +112,9 @@ def check(raw: Mapping[str, Any], *, where: str, needs: Iterable[str], may: Iter
     strange = [name for name in raw if name not in needs and name not in may]
     if strange:
         raise BadTable(f"{where} has {', '.join(strange)}, which nothing reads; it may have {', '.join((*needs, *may))}.")
-    if raw.get("unit", "") not in DIMENSIONS:
-        raise BadTable(f"{where} has the unit “{raw['unit']}”; it must be one of {', '.join(DIMENSIONS)}.")
+    try:
+        dimension(raw.get("unit", "1"))
+    except UnknownUnit as unknown:
+        raise BadTable(f"{where} has the unit “{raw['unit']}”, which is not known. {unknown}") from None
     if raw.get("grade", "E") not in GRADES:
         raise BadTable(f"{where} has the grade “{raw['grade']}”; it must be a letter from A to F.")
