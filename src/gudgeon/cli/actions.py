@@ -14,9 +14,6 @@ from gudgeon.cli import device, tables
 from gudgeon.workbench.faults import Refused
 from gudgeon.workbench.job import Job
 
-SENTENCES: tuple[type[Exception], ...] = (ValueError, OSError)
-"""Faults whose text is a sentence for a person; jobfile's faults and NotUnderstood are among them."""
-
 
 def _job(wanted: Namespace) -> Job:
     return workbench.open_job(Path(wanted.job))

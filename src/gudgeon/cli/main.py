@@ -19,6 +19,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         parser.print_help()
         return 0
     from gudgeon.cli import actions
+    from gudgeon.workbench.faults import sentences
 
     try:
         return int(getattr(actions, wanted.action)(wanted) or 0)
@@ -28,6 +29,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()
         return 0
-    except actions.SENTENCES as fault:
+    except Exception as fault:
+        if not isinstance(fault, sentences()):
+            raise
         print(f"gudgeon: {fault}", file=sys.stderr)
         return 2

@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gudgeon.engine.drawing import DrawingFault
+from gudgeon.engine.fold import NotFolded
+from gudgeon.engine.outline_file import NoOutline
+from gudgeon.jobfile import JobFault
+from gudgeon.quantity import NotUnderstood, UnknownUnit
+
 
 class Refused(ValueError):
     """The workbench did not do what was asked; nothing was written. ``str()`` is the sentence to show."""
@@ -32,3 +38,11 @@ class NoneTaken(Refused):
             f"{source}: {len(faults)} {noun} could not be read, so none of its {good + len(faults)} was taken "
             f"(--good-only takes the other {good} and keeps these to be mended):\n{lines}"
         )
+
+
+def sentences() -> tuple[type[Exception], ...]:
+    """The faults whose text is a sentence for a person. Anything else is a fault of the program and shows as one."""
+    from gudgeon.reckoning import Loop
+    from gudgeon.systems import UnknownSystem
+
+    return (Refused, JobFault, NotUnderstood, UnknownUnit, NoOutline, NotFolded, DrawingFault, Loop, UnknownSystem, OSError)

@@ -66,7 +66,7 @@ class _Units:
         common: dict[tuple[str, str], Counter[str]] = {}
         for reading in snapshot.readings:
             unit = reading.unit or PLAIN_UNITS.get(reading.understood.dimension, "")
-            if not unit:
+            if not unit or reading.understood.dimension == "":
                 continue
             self._own.setdefault(reading.key, unit)
             common.setdefault((reading.place.part, dimension_of(unit)), Counter())[unit] += 1
