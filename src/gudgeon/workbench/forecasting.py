@@ -45,5 +45,6 @@ def forecast(
     """The forecast of the plan as it stands. ``progress`` is told the share done and may stop the work by returning False."""
     from gudgeon.planning import forecast as reckon_forecast
 
-    today = today or datetime.now(UTC).date()
-    return reckon_forecast(plan(job).steps, snapshot=job.snapshot(), today=today, runs=runs, progress=progress)
+    today, work = today or datetime.now(UTC).date(), plan(job)
+    priced = [item for remedy in (*work.settled, *work.assumed) for item in remedy.priced]
+    return reckon_forecast(work.steps, snapshot=job.snapshot(), today=today, runs=runs, progress=progress, priced=priced)
