@@ -239,3 +239,25 @@ def test_every_sentence_can_be_said_in_both_units() -> None:
             said = say(finding.sentence, units)  # type: ignore[arg-type]
             assert "{" not in said
             assert not math.isnan(finding.value or 0.0)
+
+
+def test_a_slip_among_four_directions_is_left_out_of_the_mean_and_said() -> None:
+    maker = three_cylinders(wears=(0.0,))
+    maker.read(
+        "cylinder", "cyl 2", "bore diameter", 4.5181 * INCH, station="bottom of ring travel", depth=6.1 * INCH, direction=45
+    )
+    for direction in (0.0, 90.0, 135.0):
+        maker.read(
+            "cylinder",
+            "cyl 2",
+            "bore diameter",
+            4.5 * INCH,
+            station="bottom of ring travel",
+            depth=6.1 * INCH,
+            direction=direction,
+        )
+    maker.read("cylinder", "cyl 2", "bore diameter", 4.501 * INCH, station="top of ring travel", depth=0.7 * INCH, direction=0)
+    maker.read("piston", "piston 2", "skirt diameter", 4.494 * INCH, direction=90)
+    finding = of(findings(maker.bench()), "cyl 2", "piston clearance")[0]
+    assert finding.value == pytest.approx(6.0 * THOU, abs=0.2 * THOU)
+    assert "was left out: read it again" in finding.sentence.text

@@ -16,8 +16,19 @@ from gudgeon.mechanics.thermal import REFERENCE_CELSIUS, at_temperature
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.cylinders import unknowns
 from gudgeon.systems.cylinders.description import RING_PLACES
-from gudgeon.systems.cylinders.spots import Bore, Draws, Measured, inputs_of, number, rings_of, size_of, skirt_of
-from gudgeon.systems.cylinders.wear import plain, rules_for, words_read
+from gudgeon.systems.cylinders.spots import (
+    Bore,
+    Draws,
+    Measured,
+    far_off,
+    inputs_of,
+    mean_of,
+    number,
+    rings_of,
+    size_of,
+    skirt_of,
+)
+from gudgeon.systems.cylinders.wear import plain, rules_for, where, words_read
 from gudgeon.systems.judging import Limit, Practice, authorities_differ, joined, judged, not_measured
 
 CLEARANCE, CLEARANCE_WORST, CLEARANCE_HOT = "piston clearance", "piston clearance where most worn", "piston clearance, hot"
@@ -44,7 +55,7 @@ def lowest_size(bore: Bore) -> tuple[Draws, tuple[str, ...]] | None:
     """Mean diameter at the lowest level of the ring travel, else below it: where the bore is least worn [m]."""
     levels = list(bore.levels.values())
     spots = levels[-1] if len(levels) > 1 else bore.named("below ring travel") or (levels[0] if levels else ())
-    return (np.asarray(np.mean([spot.draws for spot in spots], axis=0)), inputs_of(spots)) if spots else None
+    return (mean_of(spots), inputs_of(spots)) if spots else None
 
 
 def worst_size(bore: Bore) -> tuple[Draws, tuple[str, ...]] | None:
@@ -52,13 +63,13 @@ def worst_size(bore: Bore) -> tuple[Draws, tuple[str, ...]] | None:
     if bore.worst is None:
         return None
     spots = next(spots for spots in bore.levels.values() if bore.worst in spots)
-    return np.asarray(np.mean([spot.draws for spot in spots], axis=0)), inputs_of(spots)
+    return mean_of(spots), inputs_of(spots)
 
 
 def belt_size(bore: Bore) -> tuple[Draws, tuple[str, ...]] | None:
     """Mean diameter of the unworn belt below the ring travel, else the size when new [m]."""
     if spots := bore.named("below ring travel"):
-        return np.asarray(np.mean([spot.draws for spot in spots], axis=0)), inputs_of(spots)
+        return mean_of(spots), inputs_of(spots)
     return (bore.original, ()) if bore.original is not None else None
 
 
@@ -86,11 +97,21 @@ def _cold(bore: Bore, skirt: Measured, low: tuple[Draws, tuple[str, ...]], pract
         said = Said(f"{skirt.item} reads larger than the bore that it came out of: one of the readings is wrong.")
     blank = replace(
         plain(bore.item, CLEARANCE),
-        sentence=joined(said, authorities_differ(practised)),
+        sentence=joined(said, _left_out(bore), authorities_differ(practised)),
         inputs=(*skirt.inputs, *low[1]),
         formula="mean bore at the lowest level of ring travel − skirt across the pin, both at 20 degree C",
     )
     return judged(blank, draws, practised)
+
+
+def _left_out(bore: Bore) -> Said:
+    """Which spot of the lowest level was left out of its mean."""
+    levels = list(bore.levels.values())
+    off = far_off(levels[-1]) if levels else ()
+    if not off:
+        return Said("")
+    value = Amount(off[0].estimate.value, "length")
+    return Said(f"{{0}} {where(off[0])} stands far off its neighbours and was left out: read it again.", (value,))
 
 
 def _worst(bore: Bore, skirt: Measured, practised: Practice) -> tuple[Finding, ...]:

@@ -15,7 +15,7 @@ from gudgeon.engine.estimate import Estimate
 from gudgeon.engine.levels import level_of_estimate
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.system import Level
-from gudgeon.systems.cylinders.description import BORE, BORE_LEVELS, SKIRT
+from gudgeon.systems.cylinders.description import BORE, BORE_LEVELS, INCH, SKIRT
 
 Draws = NDArray[np.float64]
 _ORDER = {level.name: place for place, level in enumerate(BORE_LEVELS)}
@@ -76,6 +76,26 @@ class Bore:
         return inputs_of(self.spots)
 
 
+def mean_of(spots: Sequence[Spot]) -> Draws:
+    """Mean diameter of the spots of one level [m], without those that stand far off."""
+    off = far_off(spots)
+    return np.asarray(np.mean([spot.draws for spot in spots if spot not in off], axis=0))
+
+
+def far_off(spots: Sequence[Spot]) -> tuple[Spot, ...]:
+    """Spots of one level that stand so far off the others that no oval explains it: a slip not settled yet.
+
+    Further from the median than four times 1.48 x the median deviation and than 2 thou (Hampel's rule; Rousseeuw and Croux,
+    JASA 88 (1993)). Of an oval read in four directions none is.
+    """
+    if len(spots) < 3:
+        return ()
+    values = np.array([spot.estimate.value for spot in spots])
+    away = np.abs(values - np.median(values))
+    bound = max(4.0 * 1.4826 * float(np.median(away)), 0.002 * INCH)
+    return tuple(spot for spot, distance in zip(spots, away, strict=True) if distance > bound)
+
+
 def inputs_of(spots: Sequence[Spot]) -> tuple[str, ...]:
     """Identities of the readings behind some spots."""
     return tuple(dict.fromkeys(identity for spot in spots for identity in spot.estimate.readings))
@@ -115,10 +135,8 @@ def bore_of(bench: Bench, item: str) -> Bore:
 def _original(bench: Bench, key: FeatureKey, spots: Sequence[Spot]) -> Draws | None:
     """What the specification says, else the mean of the spots that the rings never reach."""
     original = bench.original(key)
-    unworn = [spot.draws for spot in spots if spot.level is not None and spot.level.wear == "unworn"]
-    if original is None and unworn:
-        return np.asarray(np.mean(unworn, axis=0))
-    return original
+    unworn = [spot for spot in spots if spot.level is not None and spot.level.wear == "unworn"]
+    return mean_of(unworn) if original is None and unworn else original
 
 
 def _key(bench: Bench, part: str, item: str, name: str, aliases: Sequence[str]) -> FeatureKey:
