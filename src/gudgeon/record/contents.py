@@ -122,12 +122,17 @@ def outline_rows(outline: Outline) -> list[tuple[str, str]]:
     return rows
 
 
-def _band(low: float | None, high: float | None, dimension: str, units: UnitChoice) -> str:
-    return "" if low is None and high is None else show_interval(low, high, dimension, units)
+def _band(low: float | None, high: float | None, dimension: str, units: UnitChoice, *, fine: bool = False) -> str:
+    return "" if low is None and high is None else show_interval(low, high, dimension, units, fine=fine)
 
 
-def _amount(value: float | None, dimension: str, units: UnitChoice) -> str:
-    return "" if value is None else show(Amount(value, dimension), units)
+def _amount(value: float | None, dimension: str, units: UnitChoice, *, fine: bool = False) -> str:
+    return "" if value is None else show(Amount(value, dimension, fine), units)
+
+
+def _large(finding: Finding) -> bool:
+    """A length that is a size and not a clearance: it is shown to a tenth of a thou, as it was read."""
+    return finding.dimension == "length" and abs(finding.value or 0.0) > 0.0254 / 16
 
 
 def origin_words(origin: Origin | None) -> str:
@@ -148,8 +153,8 @@ def finding_row(finding: Finding, units: UnitChoice) -> dict[str, str]:
         "item": finding.item,
         "part": finding.part,
         "quantity": finding.quantity,
-        "found": _amount(finding.value, finding.dimension, units) or "not measured",
-        "interval": _band(finding.low, finding.high, finding.dimension, units),
+        "found": _amount(finding.value, finding.dimension, units, fine=_large(finding)) or "not measured",
+        "interval": _band(finding.low, finding.high, finding.dimension, units, fine=_large(finding)),
         "target": _band(finding.target_low, finding.target_high, finding.dimension, units),
         "limit": limit and f"{'at most' if finding.limit_is == 'most' else 'at least'} {limit}",
         "fitted": _amount(finding.as_fitted, finding.dimension, units),
@@ -174,7 +179,7 @@ def specification_row(spec: Specification, units: UnitChoice) -> dict[str, Any]:
         "feature": spec.key.feature,
         "written": spec.written or _amount(spec.nominal, spec.dimension, units) or "can't tell yet",
         "rework": spec.rework,
-        "interval": _band(spec.low, spec.high, spec.dimension, units),
+        "interval": _band(spec.low, spec.high, spec.dimension, units, fine=True),
         "probability": show(Amount(spec.probability, "probability"), units) if spec.nominal is not None else "",
         "grade": spec.origin.grade,
         "origin": str(spec.origin),
