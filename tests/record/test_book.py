@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from gudgeon.engine.fold import fold
 from gudgeon.engine.history import first_fault
 from gudgeon.engine.order import Inspected
-from gudgeon.record import book, head_in
+from gudgeon.record import book, head_of_book
 from gudgeon.record.binding import runs
 from gudgeon.record.photograph import on_paper
 from tests.record.job import ASKED, contents, entries, finding, history, photo, reading, reckoning
@@ -91,9 +91,9 @@ def test_the_seal_is_the_head_of_the_history():
     log = history()
     assert first_fault(log) is None
     data = book(contents())
-    assert head_in(data) == log[-1].digest
-    assert head_in(book(contents(head=""))) is None
-    assert head_in(b"%PDF-1.7 nothing") is None
+    assert head_of_book(data) == log[-1].digest
+    assert head_of_book(book(contents(head=""))) == ""
+    assert head_of_book(b"%PDF-1.7 nothing") == ""
 
 
 def test_the_same_job_gives_the_same_book():

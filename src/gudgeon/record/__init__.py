@@ -4,6 +4,6 @@ from gudgeon.record.bench_sheet import bench_sheet_pdf
 from gudgeon.record.binding import book
 from gudgeon.record.contents import Book
 from gudgeon.record.evidence import Evidence, evidence_for
-from gudgeon.record.seal import head_in
+from gudgeon.record.seal import head_of_book
 
-__all__ = ["Book", "Evidence", "bench_sheet_pdf", "book", "evidence_for", "head_in"]
+__all__ = ["Book", "Evidence", "bench_sheet_pdf", "book", "evidence_for", "head_of_book"]

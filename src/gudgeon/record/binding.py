@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -245,9 +246,10 @@ def _system_chapters(contents: Book, names: Mapping[str, str]) -> Iterator[Chapt
     keys = dict.fromkeys([*contents.titles, *(finding.system for finding in findings)])
     placed: set[str] = set()
     for key in keys:
-        own = [name for name in names if name.startswith((f"{key}:", f"{key}/"))]
+        mine = [finding for finding in findings if finding.system == key]
+        own = [name for name in names if name not in placed and _belongs(name, key, {finding.item for finding in mine})]
         placed |= set(own)
-        rows = [finding_row(finding, contents.units) for finding in findings if finding.system == key]
+        rows = [finding_row(finding, contents.units) for finding in mine]
         title = contents.titles.get(key, key.capitalize())
         for number, some in enumerate(_slices(rows, PARTS_A_BATCH) if len(rows) > PARTS_A_BATCH else [rows]):
             yield {
@@ -255,10 +257,17 @@ def _system_chapters(contents: Book, names: Mapping[str, str]) -> Iterator[Chapt
                 "title": title if not number else f"{title}, continued",
                 "introduction": "" if number else contents.introductions.get(key, ""),
                 "rows": some,
-                "pictures": [] if number else [{"file": names[name], "caption": name[len(key) + 1 :].strip()} for name in own],
+                "pictures": []
+                if number
+                else [{"file": names[name], "caption": re.sub(rf"^{re.escape(key)}[:/] *", "", name)} for name in own],
             }
     if rest := [name for name in names if name not in placed]:
         yield {"kind": "pictures", "rows": [{"file": names[name], "caption": name} for name in rest]}
+
+
+def _belongs(name: str, key: str, items: Collection[str]) -> bool:
+    """Whether a picture goes with a system: its name starts with the system's key, or names a part that was found there."""
+    return name.startswith((f"{key}:", f"{key}/")) or any(re.search(rf"\b{re.escape(item)}\b", name) for item in items if item)
 
 
 def _doubts(contents: Book) -> Chapter:

@@ -18,14 +18,14 @@ def seal_svg(*, name: str, entries: int, head: str) -> bytes:
     return out.getvalue()
 
 
-def head_in(book: bytes) -> str | None:
-    """The head that a printed book states on its title page: 64 hexadecimal figures; None where the file states none."""
+def head_of_book(book: bytes) -> str:
+    """The head that a printed book states on its title page: 64 hexadecimal figures; "" where the file states none."""
     from pypdf import PdfReader
     from pypdf.errors import PyPdfError
 
     try:
         words = PdfReader(io.BytesIO(book)).pages[0].extract_text()
     except (PyPdfError, IndexError, ValueError):
-        return None
+        return ""
     found = _GROUPS.search(words)
-    return re.sub(r"\s", "", found.group(1)) if found else None
+    return re.sub(r"\s", "", found.group(1)) if found else ""
