@@ -109,6 +109,7 @@ def _routes() -> list[Route | Mount]:
         Route("/orders/draft/{key:path}/drawing/{number:int}.{kind}", a(orders_page.drawing_file)),
         Route("/orders/draft/{key:path}", a(orders_page.show_draft, orders_page.send), methods=BOTH),
         Route("/orders/sent/{id}/order.pdf", a(orders_page.sent_paper)),
+        Route("/orders/sent/{id}/inspection.pdf", a(orders_page.return_paper)),
         Route("/orders/sent/{id}/drawing/{number:int}.{kind}", a(orders_page.drawing_file)),
         Route("/orders/sent/{id}", a(orders_page.show_sent, orders_page.receive), methods=BOTH),
         Route("/plan", a(plan_page.show, plan_page.act), methods=BOTH),

@@ -16,6 +16,7 @@ from gudgeon.pictures import draw_spot
 from gudgeon.quantity import NotUnderstood
 from gudgeon.systems import ALL
 from gudgeon.web import words
+from gudgeon.web.engine_page import sheet_of
 from gudgeon.web.findings_page import system_of
 from gudgeon.web.frame import drawn, page
 from gudgeon.web.visit import Visit, go, wants_json
@@ -108,7 +109,7 @@ class ReadingPage:
 def show(visit: Visit) -> Response:
     """The list of features, or one of them."""
     system = system_of(visit)
-    sheet = workbench.sheet(visit.job, system.key)
+    sheet = sheet_of(visit, system.key)
     number = visit.whole("block")
     if number is None or number >= len(sheet.blocks):
         return page(
@@ -222,8 +223,6 @@ def take(visit: Visit) -> Response:
     """Take one reading in: from the plain form, or from the script, which brings a ticket so that it is delivered once."""
     form = visit.form
     columns = {name: form.text(name) for name in COLUMNS if form.text(name)}
-    columns["source"] = "bench sheet"
-    columns.pop("source")
     if not form.text("reading"):
         raise Refused("Nothing was typed; type the reading, or tap “not reached”.")
     reading = workbench.put_reading(visit.job, columns, person=visit.need_name(), ticket=form.text("ticket"))

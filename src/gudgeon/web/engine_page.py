@@ -3,24 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from markupsafe import Markup
 from starlette.responses import Response
 
-from gudgeon.engine.finding import Finding
 from gudgeon.engine.remedy import NextReading
-from gudgeon.pictures import Label, PartState, engine_section, labels, place_of
+from gudgeon.engine.sheet import Sheet
+from gudgeon.pictures import Label, PartState, engine_section, labels
 from gudgeon.planning import Forecast
 from gudgeon.systems import ALL
 from gudgeon.web import words
 from gudgeon.web.addresses import anchor
 from gudgeon.web.frame import drawn, page
 from gudgeon.web.visit import Visit
-
-GONE = ("accepted", "accepted with a concession", "withdrawn", "sent back")
+from gudgeon.workbench.part_states import StateOfPart
+from gudgeon.workbench.part_states import part_states as states_of_parts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,13 +76,18 @@ class EnginePage:
 
 def show(visit: Visit) -> Response:
     """The engine."""
+    data = visit.jobs.kept(visit.name, ("engine", visit.person.units, today()), lambda: _page(visit))
+    return page(visit, "engine.html", data, sheet="general arrangement", here="engine")
+
+
+def _page(visit: Visit) -> EnginePage:
     job = visit.job
     snapshot = job.snapshot()
     states = part_states(visit)
     listed = tuple(_listed(label) for label in labels(snapshot.outline, states))
     upcoming = _next(visit)
     runs_by, chance, cost, purse = _forecast_words(visit)
-    data = EnginePage(
+    return EnginePage(
         runs_by=runs_by,
         chance=chance,
         cost=cost,
@@ -98,7 +102,6 @@ def show(visit: Visit) -> Response:
         wants=_wants(visit),
         empty=not snapshot.readings,
     )
-    return page(visit, "engine.html", data, sheet="general arrangement", here="engine")
 
 
 def _listed(label: Label) -> Listed:
@@ -106,53 +109,17 @@ def _listed(label: Label) -> Listed:
 
 
 def part_states(visit: Visit) -> dict[str, PartState]:
-    """The state of every part in the picture, by place: from orders that are out, verdicts, findings, in that order."""
-    snapshot, reckoning = visit.job.snapshot(), visit.job.reckoning()
-    found: dict[str, list[Finding]] = {}
-    for finding in reckoning.findings:
-        if place := place_of(finding.part, finding.item):
-            found.setdefault(place, []).append(finding)
-    states = {place: _from_findings(visit, findings) for place, findings in found.items()}
-    for verdict in snapshot.verdicts:
-        settled = words.STATE_SETTLED.format(action=verdict.chosen.action)
-        href = visit.at.remedies(verdict.chosen.system)
-        states |= {place: PartState(settled, "", href) for place in _places(verdict.chosen.system, verdict.chosen.items)}
-    for order in snapshot.orders:
-        if order.state not in GONE and order.state != "returned":
-            verdict_ = next((v for v in snapshot.verdicts if v.id == order.draft.verdict), None)
-            action = verdict_.chosen.action if verdict_ else order.draft.title
-            state = PartState(words.STATE_AT_SHOP.format(action=action, shop=order.shop), "blue", visit.at.sent(order.id))
-            states |= {place_of(asked.part, asked.item): state for asked in order.draft.asked}
-    states.pop("", None)
-    return states
+    """The state of every part in the picture, by place, and where it leads."""
+    states = states_of_parts(visit.job)
+    return {place: PartState(state.words, state.tint, _leads_to(visit, state)) for place, state in states.items()}
 
 
-def _places(system_key: str, items: Iterable[str]) -> list[str]:
-    kinds = next((system.parts for system in ALL if system.key == system_key), ())
-    return [place for item in items if (place := place_of(kinds[0].kind if kinds else "", item))]
-
-
-def _from_findings(visit: Visit, findings: list[Finding]) -> PartState:
-    href = visit.at.findings(findings[0].system, anchor(group_of(findings[0].item)))
-    past = _quantities(findings, "past")
-    doubtful = [quantity for quantity in _quantities(findings, "doubtful") if quantity not in past]
-    if past:
-        return PartState(_first(words.STATE_PAST, past), "red", href)
-    if doubtful:
-        return PartState(_first(words.STATE_DOUBTFUL, doubtful), "blue", href)
-    if _quantities(findings, "within"):
-        return PartState(words.STATE_WITHIN, "", href)
-    measured = any(finding.value is not None for finding in findings)
-    return PartState(words.STATE_INFORMATION if measured else words.STATE_NOT_MEASURED, "", href)
-
-
-def _quantities(findings: list[Finding], standing: str) -> list[str]:
-    return list(dict.fromkeys(finding.quantity for finding in findings if finding.standing == standing))
-
-
-def _first(form: str, quantities: list[str]) -> str:
-    first = form.format(quantity=quantities[0])
-    return first if len(quantities) == 1 else words.STATE_MORE.format(first=first, count=len(quantities) - 1)
+def _leads_to(visit: Visit, state: StateOfPart) -> str:
+    if state.about == "order":
+        return visit.at.sent(state.order)
+    if state.about == "verdict":
+        return visit.at.remedies(state.system)
+    return visit.at.findings(state.system, anchor(group_of(state.item)))
 
 
 def group_of(item: str) -> str:
@@ -168,16 +135,21 @@ def _next(visit: Visit) -> NextReading | None:
 
 def bench_of(visit: Visit, part: str, item: str, feature: str) -> str:
     """The address of the bench sheet at a feature, or of the sheet as a whole where it is not on it."""
-    from gudgeon import workbench
-
     for system in ALL:
         if any(kind.kind == part for kind in system.parts):
-            blocks = workbench.sheet(visit.job, system.key).blocks
+            blocks = sheet_of(visit, system.key).blocks
             for number, block in enumerate(blocks):
                 if (block.feature.part, block.item, block.feature.name) == (part, item, feature):
                     return visit.at.bench(system.key, number)
             return visit.at.bench(system.key)
     return visit.at.page("bench")
+
+
+def sheet_of(visit: Visit, system_key: str) -> Sheet:
+    """The bench sheet of a system as it stands."""
+    from gudgeon import workbench
+
+    return visit.jobs.kept(visit.name, ("sheet", system_key), lambda: workbench.sheet(visit.job, system_key))
 
 
 def today() -> date:
@@ -208,12 +180,10 @@ def money_words(visit: Visit, forecast: Forecast) -> str:
 
 
 def _systems(visit: Visit) -> tuple[SystemLine, ...]:
-    from gudgeon import workbench
-
     findings = visit.job.reckoning().findings
     lines = []
     for system in ALL:
-        blocks = workbench.sheet(visit.job, system.key).blocks
+        blocks = sheet_of(visit, system.key).blocks
         own = [finding for finding in findings if finding.system == system.key]
         lines.append(
             SystemLine(

@@ -133,12 +133,17 @@ class FindingsPage:
 def show(visit: Visit) -> Response:
     """A system's findings."""
     system = system_of(visit)
+    data = visit.jobs.kept(visit.name, ("findings", system.key, visit.person.units), lambda: _page(visit, system))
+    return page(visit, "findings.html", data, sheet=system.title.lower(), here="findings")
+
+
+def _page(visit: Visit, system: System) -> FindingsPage:
     reckoning = visit.job.reckoning()
     readings = {reading.id: reading for reading in visit.job.snapshot().readings}
     parts = {kind.kind for kind in system.parts}
     names = dict.fromkeys(group_of(finding.item) for finding in reckoning.findings if finding.system == system.key)
     groups = tuple(_group(visit, system, name, readings) for name in names)
-    data = FindingsPage(
+    return FindingsPage(
         key=system.key,
         title=system.title,
         introduction=system.introduction,
@@ -151,7 +156,6 @@ def show(visit: Visit) -> Response:
         bench=visit.at.bench(system.key),
         others=tuple((other.title, visit.at.findings(other.key)) for other in ALL if other is not system),
     )
-    return page(visit, "findings.html", data, sheet=system.title.lower(), here="findings")
 
 
 def system_of(visit: Visit) -> System:
@@ -225,8 +229,8 @@ def _row(visit: Visit, authorities: Sequence[Finding], readings: dict[str, Readi
             else ""
         ),
         limits=tuple(_limit(visit, one) for one in authorities if one.limit is not None),
-        inputs=tuple(_input(visit, reading) for reading in inputs[:24]),
-        more_inputs=max(0, len(inputs) - 24),
+        inputs=tuple(_input(visit, reading) for reading in inputs[:12]),
+        more_inputs=max(0, len(inputs) - 12),
         formula=finding.formula,
         settle=finding.settle,
         settle_href=bench_of(visit, finding.part, finding.item, "") if finding.settle else "",

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from gudgeon import workbench
 from gudgeon.jobfile import JobInfo, jobs_in
@@ -13,6 +14,8 @@ from gudgeon.workbench.job import Job
 
 if TYPE_CHECKING:
     from gudgeon.planning import Forecast
+
+T = TypeVar("T")
 
 
 class UnknownJob(LookupError):
@@ -25,7 +28,7 @@ class Jobs:
     def __init__(self, place: Path | str) -> None:
         self.place = Path(place).resolve()
         self._open: dict[str, Job] = {}
-        self._forecasts: dict[str, tuple[tuple[str, date], Forecast]] = {}
+        self._kept: dict[str, tuple[str, dict[object, Any]]] = {}
         self._lock = threading.Lock()
         self.single = (self.place / "job.sqlite").is_file() or not self.infos()
         if self.single:
@@ -51,16 +54,21 @@ class Jobs:
             self._open[name] = workbench.open_job(found.folder)
             return self._open[name]
 
+    def kept(self, name: str, what: object, make: Callable[[], T]) -> T:
+        """Something made from a job as it stands, kept until the job changes. ``what`` must tell it from everything else."""
+        head = self.named(name).snapshot().head
+        held, things = self._kept.get(name, ("", {}))
+        if held != head:
+            things = {}
+            self._kept[name] = (head, things)
+        if what not in things:
+            things[what] = make()
+        return cast(T, things[what])
+
     def forecast(self, name: str, today: date) -> Forecast:
         """The forecast of a job as it stands, made once for each state of it and each day."""
         job = self.named(name)
-        key = (job.snapshot().head, today)
-        kept = self._forecasts.get(name)
-        if kept and kept[0] == key:
-            return kept[1]
-        forecast = workbench.forecast(job, today=today)
-        self._forecasts[name] = (key, forecast)
-        return forecast
+        return self.kept(name, ("forecast", today), lambda: workbench.forecast(job, today=today))
 
     def close(self) -> None:
         """Close all."""

@@ -124,6 +124,7 @@ class SentPage:
     clean: bool
     open: bool
     pdf: str
+    sheet: str
 
 
 def show_list(visit: Visit) -> Response:
@@ -240,6 +241,7 @@ def show_sent(visit: Visit) -> Response:
         clean=inspection.clean,
         open=order.state not in ("accepted", "accepted with a concession", "withdrawn", "sent back"),
         pdf=f"{address}/order.pdf",
+        sheet=f"{address}/inspection.pdf",
     )
     return page(visit, "sent.html", data, sheet=f"inspected in, {order.draft.title}", here="orders")
 
@@ -327,6 +329,11 @@ def draft_paper(visit: Visit) -> Response:
 def sent_paper(visit: Visit) -> Response:
     """The order that went out as PDF."""
     return _pdf(workbench.order_paper(visit.job, visit.path("id"), units=visit.person.units), "order.pdf")
+
+
+def return_paper(visit: Visit) -> Response:
+    """The sheet for inspecting an order in, to print."""
+    return _pdf(workbench.return_paper(visit.job, visit.path("id"), units=visit.person.units), "inspection.pdf")
 
 
 def _pdf(data: bytes, name: str) -> Response:

@@ -10,9 +10,11 @@ from starlette.responses import Response
 
 from gudgeon import workbench
 from gudgeon.engine.history import Entry
+from gudgeon.web import words
 from gudgeon.web.frame import page
 from gudgeon.web.orders_page import _pdf
 from gudgeon.web.visit import Visit
+from gudgeon.workbench.faults import Refused
 
 AT_ONCE = 60
 
@@ -34,8 +36,8 @@ class RecordPage:
     """The record's page."""
 
     book: str
-    verify: str
-    verdict: str
+    verdict: tuple[str, ...]
+    against: str
     whole: bool
     checked: bool
     entries: tuple[EntryRow, ...]
@@ -51,12 +53,12 @@ def show(visit: Visit) -> Response:
     entries = visit.job.file.entries()
     start = visit.whole("before") or len(entries)
     shown = entries[max(0, start - AT_ONCE) : start]
-    sentence, whole = _checked(visit) if checked else ("", True)
+    sentence, whole = _checked(visit) if checked else ((), True)
     here = visit.at.page("record")
     data = RecordPage(
         book=f"{here}/book.pdf",
-        verify=f"{here}?check=1",
         verdict=sentence,
+        against=visit.asked("against"),
         whole=whole,
         checked=checked,
         entries=tuple(_entry(visit, entry) for entry in reversed(shown)),
@@ -68,9 +70,18 @@ def show(visit: Visit) -> Response:
     return page(visit, "record.html", data, sheet="record", here="record")
 
 
-def _checked(visit: Visit) -> tuple[str, bool]:
-    verified = workbench.verify(visit.job)
-    return str(verified), bool(getattr(verified, "whole", True))
+def _checked(visit: Visit) -> tuple[tuple[str, ...], bool]:
+    verified = workbench.verify(visit.job, against=plain_head(visit.asked("against")))
+    return tuple(str(verified).splitlines()), verified.whole
+
+
+def plain_head(typed: str) -> str:
+    """A head as a person copies it from paper: 64 figures and letters, spaces allowed. Raises Refused for anything else, so
+    that no file of this machine is ever looked at from a page."""
+    head = "".join(typed.split()).lower()
+    if head and (len(head) != 64 or any(letter not in "0123456789abcdef" for letter in head)):
+        raise Refused(words.BAD_HEAD.format(typed=typed))
+    return head
 
 
 def _entry(visit: Visit, entry: Entry) -> EntryRow:
@@ -118,7 +129,7 @@ def _text(kind: str, body: Mapping[str, Any]) -> str:
 
 def book(visit: Visit) -> Response:
     """The book so far."""
-    return _pdf(workbench.record(visit.job, units=visit.person.units), "record.pdf")
+    return _pdf(workbench.record_book(visit.job, units=visit.person.units), "record.pdf")
 
 
 def sheet(visit: Visit) -> Response:

@@ -11,14 +11,6 @@ STANDING = {
     "not measured": "not measured",
     "for information": "for information",
 }
-STATE_WITHIN = "measured, inside its limits"
-STATE_NOT_MEASURED = "not measured"
-STATE_INFORMATION = "measured"
-STATE_PAST = "{quantity}: past its limit"
-STATE_MORE = "{first}, and {count} more"
-STATE_DOUBTFUL = "{quantity}: can’t tell yet"
-STATE_SETTLED = "{action}: settled"
-STATE_AT_SHOP = "{action}: at {shop}"
 
 DIRECTIONS = {0.0: "along the crank", 90.0: "across the crank"}
 DIRECTION_OTHER = "{degrees:g}° round from along the crank"
@@ -59,6 +51,7 @@ NO_FILE = "No file was chosen; choose the CSV file that holds the readings."
 NO_PICTURE = "No picture was chosen; choose one, or take one with the camera."
 BAD_NUMBER = "“{typed}” was read as {what}; a number such as {example} would be right."
 BAD_DATE = "“{typed}” was read as {what}; a date such as 2027-05-01 would be right."
+BAD_HEAD = "“{typed}” is no seal of a history; the 64 figures and letters a to f printed in the book would be right."
 BAD_CHOICE = "“{typed}” is none of the choices here."
 SORRY = "Something in the program went wrong on this page; what was typed is listed below, and nothing was lost from the job."
 
