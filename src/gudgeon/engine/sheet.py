@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from gudgeon.engine.naming import size_in_name
 from gudgeon.engine.order import Order
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.reading import Reading, Stage
@@ -62,8 +63,22 @@ def bench_sheet(system: System, snapshot: Snapshot) -> Sheet:
         expected = kind.items(snapshot.outline)
         items = expected + tuple(item for item in snapshot.items(kind.kind) if item not in expected)
         for item in items:
-            blocks += [_block(feature, item, snapshot.by_feature) for feature in system.features if feature.part == kind.kind]
+            for feature in system.features:
+                if feature.part == kind.kind and feature.belongs_to(item):
+                    blocks += _blocks(feature, item, snapshot)
     return Sheet(system=system.key, title=system.title, blocks=tuple(blocks))
+
+
+def _blocks(feature: Feature, item: str, snapshot: Snapshot) -> list[SheetBlock]:
+    """The block of a feature; of one whose name carries a size, one block for every size that was read at, and none else."""
+    if not feature.sized:
+        return [_block(feature, item, snapshot.by_feature)]
+    names = [
+        key.feature
+        for key in snapshot.by_feature
+        if key.part == feature.part and key.item == item and (split := size_in_name(key.feature)) and split[0] == feature.name
+    ]
+    return [_block(replace(feature, name=name, title=name), item, snapshot.by_feature) for name in names]
 
 
 def return_sheet(order: Order, feature_of: Callable[[str, str], Feature | None], snapshot: Snapshot) -> Sheet:

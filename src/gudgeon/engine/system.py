@@ -51,6 +51,8 @@ class Feature:
     rework : how such a feature is re-sized ("bored over", "ground under", "bushed"), "" for never.
     aliases : other words people use for it.
     material : of the part at this feature, a name in the handbook's table of materials; "" takes the part kind's.
+    of : words in the name of an instance that has this feature ("journal" in "cam journal 1"); none given takes all.
+    sized : people write a size or an angle after the name ("force at 2.2500 in"): every such name is this feature.
     """
 
     part: str
@@ -69,6 +71,12 @@ class Feature:
     aliases: tuple[str, ...] = ()
     material: str = ""
     how: str = ""
+    of: tuple[str, ...] = ()
+    sized: bool = False
+
+    def belongs_to(self, item: str) -> bool:
+        """Has an instance of this name the feature?"""
+        return not self.of or any(word in item.lower() for word in self.of)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

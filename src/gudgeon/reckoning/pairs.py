@@ -34,10 +34,16 @@ def _habit(hole: Feature, shaft: Feature) -> FitHabit | None:
 def _numbered(
     hole: tuple[str, str], shaft: tuple[str, str], features: Mapping[FeatureKey, Feature]
 ) -> list[tuple[FeatureKey, FeatureKey]]:
-    """Pairs of the named features whose instances carry the same number."""
-    holes = {_number(key): key for key in features if (features[key].part, features[key].name) == hole}
-    shafts = {_number(key): key for key in features if (features[key].part, features[key].name) == shaft}
-    return [(holes[number], shafts[number]) for number in holes if number in shafts]
+    """Pairs of the named features on one instance ("exhaust 1": guide and stem), else on instances of the same number."""
+    holes = [key for key in features if (features[key].part, features[key].name) == hole]
+    shafts = [key for key in features if (features[key].part, features[key].name) == shaft]
+    found = []
+    for each in holes:
+        alike = [key for key in shafts if _number(key) == _number(each)]
+        own = [key for key in alike if key.item == each.item]
+        if own or alike:
+            found.append((each, (own or alike)[0]))
+    return found
 
 
 def _number(key: FeatureKey) -> str:

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from gudgeon.engine.bench import Bench
 from gudgeon.engine.finding import Finding
+from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.reckoning import Reckoning
 from gudgeon.engine.snapshot import Snapshot
@@ -20,6 +21,7 @@ from gudgeon.reckoning.order import in_order
 from gudgeon.reckoning.reconstruct import Manual, reconstruct_manual
 
 COUNT = 20_000
+feature_index = feature_finder
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,23 +31,6 @@ class Worked(Reckoning):
     weighed: Weighed | None = field(default=None, repr=False, compare=False)
     manual: Manual | None = field(default=None, repr=False, compare=False)
     drawn: Drawn | None = field(default=None, repr=False, compare=False)
-
-
-def feature_index(systems: Sequence[System]) -> Callable[[str, str], Feature | None]:
-    """(part, feature) -> the description that one of the systems gives it, by name or alias, without regard to case."""
-    index: dict[tuple[str, str], Feature] = {}
-    for system in systems:
-        for feature in system.features:
-            for word in feature.aliases:
-                index.setdefault((_plain(feature.part), _plain(word)), feature)
-    for system in systems:
-        for feature in system.features:
-            index[_plain(feature.part), _plain(feature.name)] = feature
-    return lambda part, feature: index.get((_plain(part), _plain(feature)))
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.lower().replace("_", " ").split())
 
 
 def reckon(
@@ -72,7 +57,7 @@ def reckon_with_bench(
         when systems want each other's findings in a circle, or want one that is not there.
     """
     ordered = in_order(systems)
-    feature_of = feature_index(systems)
+    feature_of = feature_finder(systems)
     old = previous if isinstance(previous, Worked) else None
     weighed = weigh(snapshot, feature_of, before=old.weighed if old else None)
     manual = reconstruct_manual(

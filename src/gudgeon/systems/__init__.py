@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.system import Feature, System
 from gudgeon.systems import cylinders
 
@@ -22,22 +23,7 @@ def system_named(key: str) -> System:
 
 def feature_named(part: str, feature: str) -> Feature | None:
     """The feature that people call so on a kind of part, by its name or another word for it, without regard to case."""
-    return _BY_NAME.get((_plain(part), _plain(feature)))
+    return _FIND(part, feature)
 
 
-def _plain(words: str) -> str:
-    return " ".join(words.lower().replace("_", " ").split())
-
-
-def _index() -> dict[tuple[str, str], Feature]:
-    index: dict[tuple[str, str], Feature] = {}
-    for system in ALL:
-        for feature in system.features:
-            for alias in feature.aliases:
-                index.setdefault((_plain(feature.part), _plain(alias)), feature)
-        for feature in system.features:
-            index[_plain(feature.part), _plain(feature.name)] = feature
-    return index
-
-
-_BY_NAME = _index()
+_FIND = feature_finder(ALL)
