@@ -13,7 +13,7 @@ from gudgeon.quantity import say
 from gudgeon.record.contents import (
     Book,
     entry_row,
-    finding_row,
+    finding_rows,
     grades,
     in_groups,
     loose_pictures,
@@ -34,6 +34,7 @@ from gudgeon.typeset import data_file, date_or_epoch, join, marks, page_count, p
 
 TEMPLATE = Path(__file__).parent / "book.typ"
 PARTS_A_BATCH = 50
+FINDINGS_A_BATCH = 200
 ROWS_A_BATCH = 1500
 
 Chapter = dict[str, Any]
@@ -249,9 +250,9 @@ def _system_chapters(contents: Book, names: Mapping[str, str]) -> Iterator[Chapt
         mine = [finding for finding in findings if finding.system == key]
         own = [name for name in names if name not in placed and _belongs(name, key, {finding.item for finding in mine})]
         placed |= set(own)
-        rows = [finding_row(finding, contents.units) for finding in mine]
+        rows = finding_rows(mine, contents.units)
         title = contents.titles.get(key, key.capitalize())
-        for number, some in enumerate(_slices(rows, PARTS_A_BATCH) if len(rows) > PARTS_A_BATCH else [rows]):
+        for number, some in enumerate(_slices(rows, FINDINGS_A_BATCH) if len(rows) > FINDINGS_A_BATCH else [rows]):
             yield {
                 "kind": "system",
                 "title": title if not number else f"{title}, continued",

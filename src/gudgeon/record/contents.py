@@ -140,29 +140,41 @@ def origin_words(origin: Origin | None) -> str:
     return "" if origin is None else str(origin)
 
 
-def finding_row(finding: Finding, units: UnitChoice) -> dict[str, str]:
-    """One line of a found, target, limit and as-fitted table, with its sentence and its sources."""
-    limit = _amount(finding.limit, finding.dimension, units)
-    sources = {
-        "target": origin_words(finding.target_origin),
-        "limit": origin_words(finding.limit_origin),
-        "reckoned": finding.formula,
-    }
-    chance = finding.chance_past_limit
+def finding_rows(findings: Iterable[Finding], units: UnitChoice) -> list[dict[str, Any]]:
+    """Lines of a found, target, limit and as-fitted table. What differs only by the authority on its limit is one line, with
+    each authority's limit, standing and source under it: where authorities disagree, the disagreement shows."""
+    rows: dict[tuple[str, ...], dict[str, Any]] = {}
+    for finding in findings:
+        row = _finding_row(finding, units)
+        kept = rows.setdefault(tuple(str(value) for value in row.values()), {**row, "limits": []})
+        kept["limits"].append(_limit_row(finding, units))
+    return list(rows.values())
+
+
+def _finding_row(finding: Finding, units: UnitChoice) -> dict[str, str]:
+    sources = {"target": origin_words(finding.target_origin), "reckoned": finding.formula}
     return {
         "item": finding.item,
         "part": finding.part,
         "quantity": finding.quantity,
-        "found": _amount(finding.value, finding.dimension, units, fine=_large(finding)) or "not measured",
+        "found": _amount(finding.value, finding.dimension, units, fine=_large(finding)),
         "interval": _band(finding.low, finding.high, finding.dimension, units, fine=_large(finding)),
         "target": _band(finding.target_low, finding.target_high, finding.dimension, units),
-        "limit": limit and f"{'at most' if finding.limit_is == 'most' else 'at least'} {limit}",
         "fitted": _amount(finding.as_fitted, finding.dimension, units),
-        "standing": finding.standing,
-        "chance": "" if chance is None else f"{show(Amount(chance, 'probability'), units)} past the limit",
         "sentence": say(finding.sentence, units) if finding.sentence else "",
         "settle": finding.settle,
         "sources": "; ".join(f"{name}: {words}" for name, words in sources.items() if words),
+    }
+
+
+def _limit_row(finding: Finding, units: UnitChoice) -> dict[str, str]:
+    limit = _amount(finding.limit, finding.dimension, units)
+    chance = finding.chance_past_limit
+    return {
+        "limit": limit and f"{'at most' if finding.limit_is == 'most' else 'at least'} {limit}",
+        "standing": finding.standing,
+        "chance": "" if chance is None else f"{show(Amount(chance, 'probability'), units)} past it",
+        "source": origin_words(finding.limit_origin),
     }
 
 
@@ -184,7 +196,7 @@ def specification_row(spec: Specification, units: UnitChoice) -> dict[str, Any]:
         "grade": spec.origin.grade,
         "origin": str(spec.origin),
         "runners_up": "; ".join(runners),
-        "evidence": list(spec.evidence),
+        "evidence": list(dict.fromkeys(spec.evidence)),
         "conflict": spec.conflict,
         "settle": spec.settle,
     }
@@ -231,7 +243,7 @@ def verdict_row(verdict: Verdict, snapshot: Snapshot, units: UnitChoice) -> dict
         "missing": list(evidence.missing),
         "reason": verdict.reason,
         "rejected": [say(title, units) for _, title in verdict.rejected],
-        "findings": [finding_row(finding, units) for finding in verdict.findings],
+        "findings": finding_rows(verdict.findings, units),
         "by": signed(verdict.person, verdict.at),
         "supersedes": verdict.supersedes,
     }
