@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from gudgeon.engine.drawing import Drawing
 from gudgeon.engine.order import Inspected, Order, OrderDraft, OrderEvent, OrderState
 from gudgeon.engine.remedy import Need
 from gudgeon.engine.sheet import Sheet, bench_sheet, return_sheet
@@ -52,8 +53,23 @@ def orders(job: Job) -> tuple[OrderDraft, ...]:
     for verdict in snapshot.verdicts:
         for draft in system_named(verdict.chosen.system).orders(bench, verdict):
             if draft.key not in out:
-                drafts.append(replace(draft, needs=(*draft.needs, *_changed_since(verdict, job))))
+                needs = (*draft.needs, *_changed_since(verdict, job))
+                drafts.append(replace(draft, needs=needs, drawings=_titled(draft.drawings, verdict, job)))
     return tuple(drafts)
+
+
+def _titled(drawings: tuple[Drawing, ...], verdict: Verdict, job: Job) -> tuple[Drawing, ...]:
+    """The drawings with the engine, the verdict's date and its owner in the title block, where they name none."""
+    name = job.snapshot().outline.name
+    return tuple(
+        replace(
+            drawing,
+            job=drawing.job or name,
+            date=drawing.date or verdict.at[:10],
+            drawn_by=drawing.drawn_by or verdict.person,
+        )
+        for drawing in drawings
+    )
 
 
 def _changed_since(verdict: Verdict, job: Job) -> tuple[Need, ...]:
