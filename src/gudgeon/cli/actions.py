@@ -112,6 +112,17 @@ def sheet(wanted: Namespace) -> int:
     return 0
 
 
+def describe(wanted: Namespace) -> int:
+    """Print what a system says of itself, or list the systems."""
+    from gudgeon.systems import ALL, system_named
+
+    if wanted.system:
+        print(tables.described(system_named(wanted.system), device.units(wanted.units)))
+    else:
+        print(tables.columns([(system.key, system.title) for system in ALL], ("system", "title")))
+    return 0
+
+
 def take(wanted: Namespace) -> int:
     """Take a file of readings in."""
     with _job(wanted) as job:

@@ -111,6 +111,10 @@ def _build_reading_commands(commands: _Commands) -> None:
     _output(sheet, "FILE.pdf")
     _units(sheet)
 
+    describe = _command(commands, "describe", "describe", "what a system is made of: its CSV names, levels, fits and sources")
+    describe.add_argument("system", metavar="SYSTEM", nargs="?", default="", help="which one; left out: list them")
+    _units(describe)
+
     take = _command(commands, "take", "take", "take readings in from a CSV file (docs/csv.md)", writes=True)
     _job(take)
     take.add_argument("file", metavar="FILE.csv", help="the readings")

@@ -13,6 +13,7 @@ from gudgeon.engine.reckoning import Reckoning
 from gudgeon.engine.remedy import Remedy
 from gudgeon.engine.snapshot import Aims, Snapshot
 from gudgeon.engine.specification import Specification
+from gudgeon.engine.system import System
 from gudgeon.engine.verdict import Verdict
 from gudgeon.quantity import Amount, UnitChoice, say, show
 
@@ -116,6 +117,41 @@ def _manual(spec: Specification, units: UnitChoice) -> tuple[str, ...]:
         spec.origin.grade,
         others or spec.settle,
     )
+
+
+def described(system: System, units: UnitChoice) -> str:
+    """What a system says of itself: parts, features as the CSV names them, fits with their rules and sources, cautions."""
+    features = [
+        (
+            feature.part,
+            feature.name,
+            "words" if feature.dimension == "words" else feature.unit,
+            ", ".join(level.name for level in feature.levels) or "-",
+            ", ".join(f"{direction:g}" for direction in feature.directions) or "-",
+            ", ".join(feature.gauges) or "-",
+            feature.how,
+        )
+        for feature in system.features
+    ]
+    head = ("part", "feature", "unit", "station", "direction", "gauges", "how")
+    parts = [f"{system.title} ({system.key})", textwrap.fill(system.introduction, WIDTH), _listed(features, head)]
+    for fit in system.fits:
+        rules = [(rule.purpose, _between(*rule.at(0.1), "length", units), rule.when, str(rule.origin)) for rule in fit.rules]
+        size = _size(0.1, "length", units)
+        parts.append(f"{fit.name}, for a size of {size}\n" + columns(rules, ("purpose", "band", "when", "origin")))
+    parts += [f"caution, {caution.hazard}: {caution.say} ({caution.source})" for caution in system.cautions]
+    return "\n\n".join(part for part in parts if part)
+
+
+def _listed(rows: Sequence[Sequence[str]], head: Sequence[str]) -> str:
+    """One row a paragraph, for rows too wide for a table; what is "-" is left out."""
+    paragraphs = []
+    for row in rows:
+        first = f"{row[0]} / {row[1]}"
+        rest = [f"    {name}: {cell}" for name, cell in zip(head[2:], row[2:], strict=True) if cell not in ("-", "")]
+        wrapped = [textwrap.fill(line, WIDTH, subsequent_indent="        ") for line in rest]
+        paragraphs.append("\n".join([first, *wrapped]))
+    return "\n".join(paragraphs)
 
 
 def remedies(answer: Reckoning, snapshot: Snapshot, units: UnitChoice) -> str:
