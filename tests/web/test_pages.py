@@ -159,16 +159,16 @@ def test_the_echo_says_what_would_be_understood(reading_client):
 
 
 def test_a_doubtful_reading_is_asked_about_and_can_be_corrected_or_stood_by(client, job):
-    client.post(AT.bench("cylinders", 0), data=reading_form(reading="4.5401", station="below ring travel"))
-    (doubt,) = [doubt for doubt in job.reckoning().doubts if doubt.reading.typed == "4.5401"]
+    client.post(AT.bench("cylinders", 0), data=reading_form(reading="5.4006", station="below ring travel"))
+    (doubt,) = [doubt for doubt in job.reckoning().doubts if doubt.reading.typed == "5.4006"]
     asked = client.get(AT.page("doubtful"))
     assert doubt.sentence in unescape(asked.text)
     client.post(AT.page("doubtful"), data={"reading": doubt.reading.id, "answer": "stands"})
     standing = job.snapshot().readings[-1]
     assert standing.confirmed
     assert standing.supersedes == doubt.reading.id
-    client.post(AT.page("doubtful"), data={"reading": standing.id, "answer": "corrected", "typed": "4.5041"})
-    assert job.snapshot().readings[-1].typed == "4.5041"
+    client.post(AT.page("doubtful"), data={"reading": standing.id, "answer": "corrected", "typed": "4.5006"})
+    assert job.snapshot().readings[-1].typed == "4.5006"
     assert all(reading.id != standing.id for reading in job.snapshot().readings)
 
 

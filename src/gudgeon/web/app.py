@@ -102,7 +102,7 @@ def _routes() -> list[Route | Mount]:
         Route("/bench/{system}", a(bench_page.show, bench_page.take), methods=BOTH),
         Route("/bench/{system}/sheet.pdf", a(record_page.sheet)),
         Route("/echo", a(bench_page.echo)),
-        Route("/remedies", a(remedies_page.show)),
+        Route("/remedies", a(remedies_page.show, remedies_page.settle), methods=BOTH),
         Route("/remedies/{system}", a(remedies_page.show, remedies_page.settle), methods=BOTH),
         Route("/orders", a(orders_page.show_list)),
         Route("/orders/draft/{key:path}/order.pdf", a(orders_page.draft_paper)),

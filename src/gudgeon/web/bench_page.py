@@ -223,7 +223,9 @@ def take(visit: Visit) -> Response:
     """Take one reading in: from the plain form, or from the script, which brings a ticket so that it is delivered once."""
     form = visit.form
     columns = {name: form.text(name) for name in COLUMNS if form.text(name)}
-    if not form.text("reading"):
+    if quick := form.text("quick"):
+        columns["reading"] = quick
+    if not columns.get("reading"):
         raise Refused("Nothing was typed; type the reading, or tap “not reached”.")
     reading = workbench.put_reading(visit.job, columns, person=visit.need_name(), ticket=form.text("ticket"))
     if wants_json(visit.request):

@@ -203,4 +203,4 @@ def settle(visit: Visit) -> Response:
     """The verdict."""
     verdict = workbench.settle(visit.job, visit.form.text("remedy"), reason=visit.form.text("reason"), person=visit.need_name())
     title = visit.tell.said(verdict.chosen.title)
-    return go(visit.at.remedies(visit.path("system")), words.SAID_SETTLED.format(title=title))
+    return go(visit.at.remedies(verdict.chosen.system), words.SAID_SETTLED.format(title=title))
