@@ -49,17 +49,26 @@ def _best_guess(engine: Engine, family: str, pieces: list[float]) -> float:
     spread = scale * math.sqrt(maker.setting**2 + maker.truth**2 / len(pieces))
     mate = next((truth.nominal for truth in engine.truths if truth.family == MATES.get(family)), None)
     weigh = (lambda sizes: _beside(maker, mate, sizes)) if mate is not None else (lambda sizes: _habits(maker, sizes))
-    return _heaviest(weigh, mean, spread)
+    return _heaviest(weigh, maker, mate, mean, spread)
 
 
-def _heaviest(weigh: Callable[[Sizes], Sizes], mean: float, spread: float) -> float:
+def _heaviest(weigh: Callable[[Sizes], Sizes], maker: Maker, mate: float | None, mean: float, spread: float) -> float:
     reach = 6 * spread + 2 * THOU
-    inches = np.arange(round((mean - reach) / (THOU / 2)), round((mean + reach) / (THOU / 2)) + 1) * THOU / 2
-    metric = np.arange(round((mean - reach) / (MM / 100)), round((mean + reach) / (MM / 100)) + 1) * MM / 100
-    sizes = np.unique(np.round(np.concatenate([inches, metric]), 9))
+    inch = maker.inch
+    grids = [_grid(mean, reach, step) for step in (THOU / 2, inch / 2000, MM / 100)]
+    if mate is not None:
+        grids += [mate + _grid(mean - mate, reach, step) for step in (THOU / 2, MM / 100)]
+    for off in (0.0, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 7.0):
+        grids += [_grid(mean, reach + 7 * THOU, inch / 64) + side * off * THOU for side in (-1, 1)]
+    sizes = np.unique(np.round(np.concatenate(grids), 9))
     weight = weigh(sizes) * np.exp(-0.5 * ((sizes - mean) / spread) ** 2)
     near = np.abs(sizes[:, None] - sizes[None, :]) <= 0.5005 * THOU
     return float(sizes[np.argmax(near @ weight)])
+
+
+def _grid(mean: float, reach: float, step: float) -> Sizes:
+    """Every multiple of a step within reach of the mean, and the one below."""
+    return np.arange(np.floor((mean - reach) / step), np.ceil((mean + reach) / step) + 1) * step
 
 
 def _on(sizes: Sizes, step: float) -> NDArray[np.bool_]:
