@@ -225,7 +225,7 @@ def share_kept(draws: Draws, limits: Sequence[Limit]) -> Draws:
     return np.asarray(kept.mean(axis=0))
 
 
-def authorities_differ(practised: Practice) -> Said:
+def authorities_differ(practised: Practice, dimension: str = "length") -> Said:
     """A sentence that sets differing targets side by side; empty where fewer than two authorities speak."""
     if len(practised.targets) < 2:
         return Said("")
@@ -236,7 +236,7 @@ def authorities_differ(practised: Practice) -> Said:
         marks = [f"{{{len(amounts) + place}}}" for place in range(len(ends))]
         word = "at least " if target.high is None else "at most " if target.low is None else ""
         pieces.append(f"{target.authority} {word}{' to '.join(marks)}")
-        amounts += [Amount(end, "length") for end in ends]
+        amounts += [Amount(end, dimension) for end in ends]
     return Said(f"Authorities differ: {'; '.join(pieces)}.", tuple(amounts))
 
 

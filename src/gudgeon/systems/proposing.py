@@ -1,0 +1,282 @@
+"""From a matter and the ways to settle it to remedies and prospects: what each gives on the same draws, costs, takes and needs.
+
+Shared by systems; it knows none of them. A matter is a group of parts decided together ("valves: seats"); a way is one thing
+that could be done about it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gudgeon.engine.bench import Bench
+from gudgeon.engine.finding import Finding
+from gudgeon.engine.origin import Range
+from gudgeon.engine.prospect import CHANCE_NEEDED, PossibleReading, Prospect
+from gudgeon.engine.remedy import Action, Caution, Intervention, Need, PricedItem, Remedy, Risk
+from gudgeon.engine.snapshot import Price
+from gudgeon.engine.step import StepDraft
+from gudgeon.handbook.cautions import cautions
+from gudgeon.quantity import Amount, Said
+from gudgeon.systems.judging import Draws, Practice, judged, share_kept
+
+Flags = NDArray[np.bool_]
+ByItem = Mapping[str, Draws]
+
+OWN = "common practice, a home shop; from memory"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Quantity:
+    """Something compared before and after: its dimension, and per instance what authorities say of it."""
+
+    name: str
+    part: str
+    dimension: str
+    practices: Mapping[str, Practice]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Matter:
+    """What is decided together. ``now`` are the draws as found, per quantity and instance; what was not read is missing."""
+
+    system: str
+    subject: str
+    bench: Bench
+    items: tuple[str, ...]
+    quantities: tuple[Quantity, ...]
+    now: Mapping[str, ByItem]
+    inputs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Way:
+    """One way to settle a matter.
+
+    Attributes
+    ----------
+    after : per quantity and instance the draws afterwards; quantities not named stay as found.
+    allowed : draws in which a hard limit is kept, or None; ``why`` says which.
+    stages : names of priced items that wait one after the other; none given waits for all at once.
+    """
+
+    name: str
+    title: Said
+    action: Action
+    intervention: Intervention
+    original: str
+    items: tuple[str, ...]
+    after: Mapping[str, ByItem] = field(default_factory=dict)
+    allowed: Flags | None = None
+    why: str = ""
+    parameters: dict[str, float] = field(default_factory=dict)
+    priced: tuple[PricedItem, ...] = ()
+    stages: tuple[tuple[str, ...], ...] = ()
+    steps: tuple[StepDraft, ...] = ()
+    needs: tuple[Need, ...] = ()
+    risks: tuple[Risk, ...] = ()
+    works: tuple[str, ...] = ()
+    for_it: tuple[Said, ...] = ()
+    against_it: tuple[Said, ...] = ()
+
+    def key(self, matter: Matter) -> str:
+        """The remedy's key."""
+        return f"{matter.system}/{self.name}"
+
+
+def warned(*works: str) -> tuple[Caution, ...]:
+    """The cautions of some kinds of work, each once."""
+    rows = [row for work in works for row in cautions(work)]
+    return tuple(dict.fromkeys(Caution(hazard=row.hazard, say=row.say, source=row.source) for row in rows))
+
+
+def hours(low: float, likely: float, high: float, each: int = 1) -> Range:
+    """Hours at the bench for so many of one thing."""
+    return Range(low * each, likely * each, high * each, OWN)
+
+
+def own_hours(steps: Sequence[StepDraft]) -> Range | None:
+    """All hours at the bench of some steps together."""
+    known = [step.hours for step in steps if step.hours is not None]
+    if not known:
+        return None
+    return Range(sum(h.low for h in known), sum(h.likely for h in known), sum(h.high for h in known), OWN)
+
+
+def draws_after(matter: Matter, way: Way) -> dict[str, dict[str, Draws]]:
+    """Per quantity and instance the draws after a way: what it changes, and the rest as found."""
+    return {q.name: {**matter.now.get(q.name, {}), **way.after.get(q.name, {})} for q in matter.quantities}
+
+
+def worth_of(matter: Matter, way: Way) -> Draws:
+    """Worth of a way, 0 to 1, draw by draw.
+
+    Per quantity the share of deciding authorities whose limit is kept, in the instance where it is least; the mean over the
+    quantities. What nobody read is good or bad with an even chance. A hard limit that is not kept leaves nothing.
+    """
+    found = draws_after(matter, way)
+    shares = []
+    for quantity in matter.quantities:
+        items = [item for item in matter.items if item in quantity.practices]
+        if items:
+            shares.append(np.min([_share(matter, quantity, item, found[quantity.name].get(item)) for item in items], axis=0))
+    worth = np.mean(shares, axis=0) if shares else np.ones(matter.bench.count)
+    return np.asarray(worth if way.allowed is None else worth * way.allowed)
+
+
+def _share(matter: Matter, quantity: Quantity, item: str, draws: Draws | None) -> Draws:
+    if draws is None:
+        return (unread(matter.bench, quantity.name, item) > 0).astype(np.float64)
+    return share_kept(draws, quantity.practices[item].limits)
+
+
+def unread(bench: Bench, quantity: str, item: str) -> Draws:
+    """A stand-in for something that nobody measured: above nought it turns out good, below it bad; an even chance."""
+    return bench.named(f"{quantity} of {item}, not read")
+
+
+def remedy_of(matter: Matter, way: Way) -> Remedy:
+    """A remedy from a way."""
+    prices = matter.bench.snapshot.prices
+    chance = 1.0 if way.allowed is None else float(way.allowed.mean())
+    possible = chance >= CHANCE_NEEDED
+    return Remedy(
+        key=way.key(matter),
+        system=matter.system,
+        subject=matter.subject,
+        title=way.title,
+        action=way.action,
+        items=way.items,
+        intervention=way.intervention,
+        original=way.original,
+        parameters=way.parameters,
+        gives=_gives(matter, way),
+        priced=way.priced,
+        own_hours=own_hours(way.steps),
+        cost=_cost(way.priced, prices),
+        wait_days=_wait(way, prices),
+        unpriced=tuple(i.name for i in way.priced if i.name not in prices or prices[i.name].cost is None),
+        risks=way.risks,
+        needs=way.needs,
+        steps=way.steps,
+        cautions=warned(*way.works),
+        merit=float(worth_of(matter, way).mean()),
+        for_it=way.for_it,
+        against_it=(*way.against_it, *_not_known(matter, way)),
+        possible=possible,
+        why_not="" if possible else f"{way.why}, with a chance of {1 - chance:.0%}",
+    )
+
+
+def prospect_of(matter: Matter, ways: Sequence[Way], readings: tuple[PossibleReading, ...] = ()) -> Prospect:
+    """The worth of every way draw by draw, and what could still be read."""
+    return Prospect(
+        subject=matter.subject,
+        worth={way.key(matter): worth_of(matter, way) for way in ways},
+        allowed={way.key(matter): way.allowed for way in ways if way.allowed is not None},
+        readings=readings,
+    )
+
+
+def could_be_read(matter: Matter, features: Mapping[str, tuple[str, str, str]], why: str) -> tuple[PossibleReading, ...]:
+    """A reading for each quantity that nobody read of an instance. ``features``: quantity -> part, feature, item's ending."""
+    return tuple(
+        PossibleReading(
+            part=features[quantity.name][0],
+            item=f"{item}{features[quantity.name][2]}",
+            feature=features[quantity.name][1],
+            would_show=unread(matter.bench, quantity.name, item),
+            uncertainty=0.1,
+            why=why,
+            minutes=5.0,
+        )
+        for quantity in matter.quantities
+        if quantity.name in features
+        for item in matter.items
+        if item in quantity.practices and quantity.practices[item].deciding and item not in matter.now.get(quantity.name, {})
+    )
+
+
+def worn(matter: Matter, *names: str) -> tuple[str, ...]:
+    """The instances that are more likely than not past a deciding limit of one of some quantities, in order."""
+    found = []
+    for item in matter.items:
+        for quantity in matter.quantities:
+            draws = matter.now.get(quantity.name, {}).get(item)
+            if quantity.name not in names or draws is None or item not in quantity.practices:
+                continue
+            if any(limit.kept(draws).mean() < 0.5 for limit in quantity.practices[item].deciding):
+                found.append(item)
+                break
+    return tuple(found)
+
+
+def listed(items: Sequence[str]) -> str:
+    """Names as one reads them out: "exhaust 1, exhaust 2 and exhaust 3"."""
+    return " and ".join(filter(None, (", ".join(items[:-1]), *items[-1:])))
+
+
+def _gives(matter: Matter, way: Way) -> tuple[Finding, ...]:
+    found: list[Finding] = []
+    after = draws_after(matter, way)
+    for quantity in matter.quantities:
+        for item, draws in after[quantity.name].items():
+            if item not in quantity.practices:
+                continue
+            said = Said(
+                f"{item}, {quantity.name}: about {{0}} afterwards.", (Amount(float(np.median(draws)), quantity.dimension),)
+            )
+            blank = Finding(
+                system=matter.system,
+                part=quantity.part,
+                item=item,
+                quantity=quantity.name,
+                dimension=quantity.dimension,
+                sentence=said,
+                inputs=matter.inputs,
+                formula="expected, on the same draws",
+            )
+            found += judged(blank, draws, quantity.practices[item])
+    return tuple(found)
+
+
+def _not_known(matter: Matter, way: Way) -> tuple[Said, ...]:
+    after = draws_after(matter, way)
+    missing = [q.name for q in matter.quantities if any(item not in after[q.name] for item in q.practices)]
+    if not missing:
+        return ()
+    return (Said(f"Not read everywhere, and counted as an even chance: {', '.join(missing)}."),)
+
+
+_ENDS = ("low", "likely", "high")
+
+
+def _cost(priced: Sequence[PricedItem], prices: Mapping[str, Price]) -> Range | None:
+    """So many of each, at its price; None while a price is missing."""
+    costs = [(item.count, prices[item.name].cost) for item in priced if item.name in prices]
+    known = [(count, cost) for count, cost in costs if cost is not None]
+    if len(known) < len(priced):
+        return None
+    low, likely, high = (sum(count * getattr(cost, end) for count, cost in known) for end in _ENDS)
+    return Range(low, likely, high, "; ".join(dict.fromkeys(cost.origin for _, cost in known)) or "nothing is bought")
+
+
+def _wait(way: Way, prices: Mapping[str, Price]) -> Range | None:
+    """Days at shops; None while one is unknown."""
+    names = [item.name for item in way.priced]
+    total = [0.0, 0.0, 0.0]
+    for stage in way.stages or (tuple(names),):
+        waits = []
+        for name in names:
+            if name in stage:
+                price = prices.get(name)
+                if price is None or price.wait_days is None:
+                    return None
+                waits.append(price.wait_days)
+        if waits:
+            total = [each + max(getattr(wait, end) for wait in waits) for each, end in zip(total, _ENDS, strict=True)]
+    low, likely, high = total
+    return Range(low, likely, high, "waits one after the other" if way.stages else "all sent out at once")
