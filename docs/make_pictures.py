@@ -59,7 +59,7 @@ def shoot(page: Page, address: str, target: Path) -> None:
     page.screenshot(path=str(target), full_page=True)
     with Image.open(target) as picture:
         few = picture.convert("RGB").crop((0, 0, picture.width, min(picture.height, TALLEST)))
-        few.quantize(48, dither=Image.Dither.NONE).save(target, optimize=True)
+        few.quantize(64, dither=Image.Dither.NONE).save(target, optimize=True)
 
 
 def order_pages(page: Page, root: str) -> list[tuple[str, str]]:

@@ -90,7 +90,7 @@ def open_page(browser, size):
 
 
 @pytest.fixture
-def phone(browser):
+def phone(browser, site):  # noqa: ARG001  the page closes before its server
     context, page = open_page(browser, PHONE)
     yield page
     complaints = page.watched.complaints
@@ -99,7 +99,7 @@ def phone(browser):
 
 
 @pytest.fixture(params=[PHONE, DESK], ids=["390 px", "1280 px"])
-def page(request, browser):
+def page(request, browser, site):  # noqa: ARG001
     context, made = open_page(browser, request.param)
     yield made
     complaints = made.watched.complaints

@@ -83,7 +83,7 @@ def test_text_in_the_drawing_is_never_cut_or_covered(page, site):
         if (!svg.checkVisibility()) continue;
         const whole = svg.getBoundingClientRect();
         const boxes = [...svg.querySelectorAll('text')].map(t => [t.textContent, t.getBoundingClientRect()]);
-        const w = whole, cut = b => b.left < w.left - 1 || b.right > w.right + 1 || b.top < w.top - 1 || b.bottom > w.bottom + 1;
+      const w = whole, cut = b => b.left < w.left - 1 || b.right > w.right + 1 || b.top < w.top - 1 || b.bottom > w.bottom + 1;
         for (const [text, b] of boxes) if (cut(b)) out.push('cut: ' + text);
         for (let i = 0; i < boxes.length; i++) for (let j = i + 1; j < boxes.length; j++) {
           const [a, b] = [boxes[i][1], boxes[j][1]];

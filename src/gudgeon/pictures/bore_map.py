@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from math import cos, radians, sin
 
+import numpy as np
+
 from gudgeon.engine.picture import BoreMap
 from gudgeon.pictures.round_field import between
 from gudgeon.pictures.svg import Point, disc, num, path, picture, words
@@ -86,15 +88,13 @@ def _tones(bore: BoreMap, low: float, high: float) -> list[str]:
     wide, tall = (RIGHT - LEFT) / COLUMNS, TALL / ROWS
     cells: dict[int, list[str]] = defaultdict(list)
     worst = max(bore.worst, 1e-9)
-    for row in range(ROWS):
-        depth = low + (high - low) * (row + 0.5) / ROWS
-        for column in range(COLUMNS):
-            direction = 360 * (column + 0.5) / COLUMNS
-            wear = between(bore.spots, depth, direction, depth_scale=(high - low) / 5, turn=180)
-            tone = min(TONES - 1, max(0, int(wear / worst * TONES)))
-            cells[tone].append(
-                f"M{num(LEFT + column * wide)} {num(TOP + row * tall)}h{num(wide + 0.2)}v{num(tall + 0.2)}h-{num(wide + 0.2)}z"
-            )
+    rows, columns = np.arange(ROWS) + 0.5, np.arange(COLUMNS) + 0.5
+    depths, directions = low + (high - low) * rows[:, None] / ROWS, 360 * columns / COLUMNS
+    field = between(bore.spots, depths, directions, depth_scale=(high - low) / 5, turn=180)
+    tones = np.clip((field / worst * TONES).astype(int), 0, TONES - 1)
+    for row, column in np.ndindex(ROWS, COLUMNS):
+        corner = f"M{num(LEFT + column * wide)} {num(TOP + row * tall)}"
+        cells[int(tones[row, column])].append(f"{corner}h{num(wide + 0.2)}v{num(tall + 0.2)}h-{num(wide + 0.2)}z")
     return [
         f'<path class="pic-cell" fill-opacity="{0.03 + 0.1 * tone:.2f}" d="{"".join(cells[tone])}"/>' for tone in sorted(cells)
     ]
@@ -106,11 +106,9 @@ def _round(bore: BoreMap, centre: Point, units: UnitChoice) -> list[str]:
     level = [spot for spot in bore.spots if abs(spot[0] - worst_depth) < 1e-4]
     radius, most = 78.0, 34.0
     gain = most / max(bore.worst, (bore.clean_up - bore.nominal) if bore.clean_up else 0.0, 1e-9)
-    worn = []
-    for step in range(72):
-        direction = step * 5.0
-        wear = between(level, 0.0, direction, depth_scale=1.0, turn=180) if level else 0.0
-        worn.append(_polar(centre, radius + max(wear, 0.0) * gain, direction))
+    directions = np.arange(72) * 5.0
+    wear = np.maximum(between(level, worst_depth, directions, depth_scale=1.0, turn=180), 0.0)
+    worn = [_polar(centre, radius + gain * w, d) for w, d in zip(wear, directions, strict=True)]
     body = [
         words(
             (LEFT, centre[1] - 128),

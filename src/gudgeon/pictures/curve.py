@@ -43,7 +43,7 @@ def draw_curve(curve: Curve) -> str:
     body = [words((LEFT, 14), curve.y_text, "pic-note", size=12)]
     for name, low, high in curve.bands:
         body.append(box(at(x0, low), at(x1, high), "pic-target"))
-        body.append(words((RIGHT - 4, at(x1, high)[1] + 13), name, "pic-ask", anchor="end", size=11))
+        body.append(words((LEFT + 5, at(x1, low)[1] - 5), name, "pic-ask", size=11))
     for x in round_steps(x0, x1):
         body.append(path([at(x, y0), (at(x, y0)[0], BOTTOM + 4)], "pic-thin"))
         body.append(words((at(x, y0)[0], BOTTOM + 17), f"{x:g}", "pic-note", anchor="middle", size=11))

@@ -19,14 +19,14 @@ def draw_spot(*, levels: Sequence[str], level: str, direction: float | None, ins
         body += _end(direction, inside=inside)
     where = f"level: {level}" if level else "no level"
     title = where if direction is None else f"{where}; direction {direction:g} degrees from along the crank"
-    return picture(width=WIDTH, height=HEIGHT, title=title, body="".join(body), hatches=True)
+    return picture(width=WIDTH, height=HEIGHT, title=title, body="".join(body))
 
 
 def _along(levels: Sequence[str], level: str, *, inside: bool) -> list[str]:
     if inside:
         body = [
-            box((LEFT - 12, TOP), (LEFT, BOTTOM), "pic-cut", fill="{hatch}"),
-            box((RIGHT, TOP), (RIGHT + 12, BOTTOM), "pic-cut", fill="{hatch}"),
+            box((LEFT - 12, TOP), (LEFT, BOTTOM), "pic-wall"),
+            box((RIGHT, TOP), (RIGHT + 12, BOTTOM), "pic-wall"),
         ]
     else:
         body = [box((LEFT, TOP), (RIGHT, BOTTOM), "pic-outline")]
@@ -47,7 +47,7 @@ def _end(direction: float, *, inside: bool) -> list[str]:
     centre, radius = (192.0, 75.0), 46.0
     body = []
     if inside:
-        body.append(disc(centre, radius + 12, "pic-cut", fill="{hatch}"))
+        body.append(disc(centre, radius + 12, "pic-wall"))
     body.append(disc(centre, radius, "pic-outline"))
     body.append(path([(centre[0] - 66, centre[1]), (centre[0] + 66, centre[1])], "pic-centre"))
     dx, dy = cos(radians(direction)), -sin(radians(direction))

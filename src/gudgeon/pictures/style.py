@@ -45,6 +45,7 @@ STYLE = f"""
 .pic-target{{fill:{WASH};stroke:none}}
 .pic-target-edge{{stroke:{BLUE};stroke-width:2;fill:none}}
 .pic-limit{{stroke:{LEAD};stroke-width:2.5;fill:none}}
+.pic-wall{{fill:{RULE};stroke:{INK};stroke-width:.8}}
 .pic-past{{fill:{LEADWASH};stroke:none}}
 .pic-axis{{stroke:{INK};stroke-width:1;fill:none}}
 .pic-grid{{stroke:{RULE};stroke-width:.8;fill:none}}

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from math import cos, radians, sin
 
+import numpy as np
+
 from gudgeon.engine.picture import WallMap
 from gudgeon.pictures.round_field import between
 from gudgeon.pictures.svg import Point, disc, path, picture, words
@@ -25,18 +27,17 @@ def draw_wall_map(wall: WallMap, *, units: UnitChoice) -> str:
     body = [disc(centre, BORE, "pic-outline")]
     for (_, spots), kind in zip(sorted(levels.items()), LINES, strict=False):
         if len(spots) >= 3:
-            outside = [
-                _polar(centre, BORE + gain * between(spots, spots[0][0], n * 5.0, depth_scale=1.0, turn=360), n * 5.0)
-                for n in range(72)
-            ]
+            directions = np.arange(72) * 5.0
+            thickness = between(spots, spots[0][0], directions, depth_scale=1.0, turn=360)
+            outside = [_polar(centre, BORE + gain * t, d) for t, d in zip(thickness, directions, strict=True)]
             body.append(path(outside, kind, closed=True))
     if wall.least is not None:
         body.append(disc(centre, BORE + gain * wall.least, "pic-clean"))
         text = f"least {show(Amount(wall.least, 'length'), units)}"
         body.append(words((centre[0], centre[1] + 16), text, "pic-warn", anchor="middle", size=12))
     body.append(words((centre[0], centre[1] - 4), "wall left", "pic-text", anchor="middle", size=12))
-    for _, direction, thickness in wall.spots:
-        body.append(disc(_polar(centre, BORE + gain * thickness, direction), 3.2, "pic-reading"))
+    for _, direction, read in wall.spots:
+        body.append(disc(_polar(centre, BORE + gain * read, direction), 3.2, "pic-reading"))
     body += _figures(wall, centre, units)
     return picture(width=WIDTH, height=HEIGHT, title=wall.title, body="".join(body))
 

@@ -202,11 +202,12 @@ def _taken(visit: Visit, reading: Reading) -> TakenRow:
 
 
 def _remembered(visit: Visit, block: SheetBlock) -> dict[str, str]:
-    """Base, unit, gauge, setting and temperature as they were at the newest reading of this feature, whichever instance."""
+    """Base, unit, gauge, setting and temperature as they were at the newest reading of this feature that names its
+    gauge, whichever instance."""
     own = [
         r for r in visit.job.snapshot().readings if (r.place.part, r.place.feature) == (block.feature.part, block.feature.name)
     ]
-    last = max(own, key=lambda reading: reading.at, default=None)
+    last = max(own, key=lambda reading: (bool(reading.instrument), reading.at), default=None)
     if last is None:
         metric = visit.person.units == "millimetre" and block.feature.unit == "in"
         return {"base": "", "unit": "mm" if metric else block.feature.unit, "instrument": "", "setting": "", "part_temp_c": ""}

@@ -176,7 +176,7 @@ def _draft(visit: Visit) -> OrderDraft:
 
 
 def _limits(visit: Visit, asked: AskedSize) -> str:
-    return visit.tell.interval(asked.lower, asked.upper, asked.dimension)
+    return visit.tell.interval(asked.lower, asked.upper, asked.dimension, fine=True)
 
 
 def _draft_page(visit: Visit, draft: OrderDraft, address: str) -> DraftPage:
@@ -254,7 +254,7 @@ def _inspected(visit: Visit, line: Inspected) -> InspectedRow:
         item=asked.item,
         feature=asked.feature,
         asked=_limits(visit, asked),
-        found=tell.interval(line.low, line.high, asked.dimension) or tell.amount(line.value, asked.dimension),
+        found=tell.interval(line.low, line.high, asked.dimension, fine=True) or tell.amount(line.value, asked.dimension),
         outcome=line.outcome,
         tone={"accept": "", "send back": "red"}.get(line.outcome, "blue"),
         sentence=tell.said(sentence),

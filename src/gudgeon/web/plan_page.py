@@ -11,7 +11,7 @@ from starlette.responses import Response
 from gudgeon import workbench
 from gudgeon.engine.snapshot import Aims
 from gudgeon.pictures import PlanStop, PlanStreams, draw_plan
-from gudgeon.planning.outlook import Dates, Forecast, StepOutlook, in_ten
+from gudgeon.planning.outlook import Dates, Forecast, StepOutlook
 from gudgeon.systems import ALL
 from gudgeon.web import words
 from gudgeon.web.engine_page import money_words, today
@@ -62,10 +62,8 @@ class PlanPage:
 
     sentences: tuple[str, ...]
     remarks: tuple[str, ...]
-    order_words: str
     finish: str
     finish_span: str
-    chance: str
     money: str
     money_span: str
     purse: str
@@ -89,10 +87,8 @@ def show(visit: Visit) -> Response:
     data = PlanPage(
         sentences=tuple(sentence for sentence in forecast.sentences if sentence not in asks),
         remarks=forecast.remarks,
-        order_words=forecast.order_words,
         finish=tell.day(forecast.finish.likely) if forecast.finish else words.RUNS_BY_UNKNOWN,
         finish_span=_span(visit, forecast.finish) or _not_before(visit, forecast),
-        chance=_chance(visit, forecast),
         money=money_words(visit, forecast),
         money_span=_money_span(visit, forecast),
         purse=tell.money(aims.purse) if aims.purse is not None else words.PURSE_NONE,
@@ -117,15 +113,6 @@ def _span(visit: Visit, dates: Dates | None) -> str:
 
 def _not_before(visit: Visit, forecast: Forecast) -> str:
     return f"not before {visit.tell.day(forecast.not_before)}" if forecast.not_before else ""
-
-
-def _chance(visit: Visit, forecast: Forecast) -> str:
-    if forecast.target is None:
-        return ""
-    by = f"by {visit.tell.day(forecast.target)}: "
-    if forecast.chance_by_target is not None:
-        return by + in_ten(forecast.chance_by_target)
-    return by + (f"at best {in_ten(forecast.best_chance)}" if forecast.best_chance is not None else words.RUNS_BY_UNKNOWN)
 
 
 def _money_span(visit: Visit, forecast: Forecast) -> str:

@@ -43,12 +43,12 @@ class Teller:
         except UnknownDimension:
             return f"{value:.3g}"
 
-    def interval(self, low: float | None, high: float | None, dimension: str) -> str:
-        """A band, or "" for none."""
+    def interval(self, low: float | None, high: float | None, dimension: str, *, fine: bool = False) -> str:
+        """A band, or "" for none; ``fine`` with one more digit."""
         if low is None and high is None:
             return ""
         try:
-            return show_interval(low, high, dimension, self.units)
+            return show_interval(low, high, dimension, self.units, fine=fine)
         except UnknownDimension:
             return f"{low:.3g} to {high:.3g}" if low is not None and high is not None else ""
 
