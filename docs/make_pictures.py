@@ -83,6 +83,7 @@ def main(job: Path | None, only: tuple[str, ...] = ()) -> None:
         browser = play.chromium.launch(executable_path=os.environ.get("CHROMIUM", "/usr/bin/chromium"), args=list(QUIET))
         for size, (width, height) in SIZES.items():
             context = browser.new_context(viewport={"width": width, "height": height}, has_touch=size == "phone")
+            context.add_cookies([{"name": "gudgeon-name", "value": "Ida%20Fenn", "url": site}])
             page = context.new_page()
             pages = [(name, root + path) for name, path in PAGES] + [
                 (name, site + path) for name, path in order_pages(page, root)
