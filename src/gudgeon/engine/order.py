@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gudgeon.engine.caution import Caution
 from gudgeon.engine.drawing import Drawing
-from gudgeon.engine.remedy import Caution, Need
+from gudgeon.engine.remedy import Need
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

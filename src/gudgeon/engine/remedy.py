@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from gudgeon.engine.caution import Caution
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.origin import Range
 from gudgeon.engine.step import StepDraft
@@ -43,15 +44,6 @@ class PricedItem:
 
     name: str
     count: int
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """A short hazard warning, shown on the step where it applies; ``source`` as for every other row of practice."""
-
-    hazard: str
-    say: str
-    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from gudgeon.engine.caution import Caution
 from gudgeon.engine.origin import Range
-
-if TYPE_CHECKING:
-    from gudgeon.engine.remedy import Caution
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,11 +11,12 @@ from gudgeon.engine.part import PartKind
 
 if TYPE_CHECKING:
     from gudgeon.engine.bench import Bench
+    from gudgeon.engine.caution import Caution
     from gudgeon.engine.finding import Finding
     from gudgeon.engine.order import OrderDraft
     from gudgeon.engine.picture import Picture
     from gudgeon.engine.prospect import Prospect
-    from gudgeon.engine.remedy import Caution, Remedy
+    from gudgeon.engine.remedy import Remedy
     from gudgeon.engine.step import StepDraft
     from gudgeon.engine.verdict import Verdict
 

@@ -9,7 +9,7 @@ from gudgeon.engine.drawing import Arc, Circle, Dimension, Drawing, DrawingFault
 from gudgeon.outwork.check import check
 from gudgeon.outwork.dimensioning import arrowhead, dimension_marks
 from gudgeon.outwork.marks import LETTERS, Mark, Round, Stroke, Words, extent, moved, wrapped
-from gudgeon.outwork.sizes import Units
+from gudgeon.outwork.sizes import Units, scale_words
 from gudgeon.outwork.title_block import HEIGHT, title_block
 
 SHEETS = (("A4", 297.0, 210.0), ("A3", 420.0, 297.0))  # ISO 216, landscape
@@ -46,11 +46,6 @@ class Sheet:
     def marks(self) -> list[Mark]:
         """Every mark of the sheet."""
         return [moved(mark, view.at) for view in self.placed for mark in view.marks] + list(self.frame)
-
-
-def scale_words(scale: float) -> str:
-    """A scale as ISO 5455 writes it: 1:2, 5:1."""
-    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
 
 
 def set_out(drawing: Drawing, *, units: Units | None = None) -> Sheet:

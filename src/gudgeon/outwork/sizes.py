@@ -68,3 +68,8 @@ def in_words(*, lower: float, upper: float, units: Units) -> str:
     if upper == lower:
         return f"{low} {SHORT[units]} ({low_too} {SHORT[other(units)]})"
     return f"{low} to {high} {SHORT[units]} ({low_too} to {high_too} {SHORT[other(units)]})"
+
+
+def scale_words(scale: float) -> str:
+    """A scale as ISO 5455 writes it: 1:2, 5:1."""
+    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"

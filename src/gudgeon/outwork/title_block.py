@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gudgeon.engine.drawing import Drawing, Point
 from gudgeon.outwork.marks import Mark, Round, Stroke, Words, fitted
-from gudgeon.outwork.sizes import SPOKEN, other
+from gudgeon.outwork.sizes import SPOKEN, other, scale_words
 
 WIDTH, HEIGHT = 170.0, 38.0
 _RULES = (9.0, 18.0, 27.0)
@@ -12,8 +12,6 @@ _RULES = (9.0, 18.0, 27.0)
 
 def title_block(drawing: Drawing, *, right: float, bottom: float) -> list[Mark]:
     """The marks of the block with its lower right corner at a point [mm of the paper]."""
-    from gudgeon.outwork.layout import scale_words
-
     left = right - WIDTH
     scales = ", ".join(dict.fromkeys(scale_words(view.scale) for view in drawing.views))
     units = f"{SPOKEN[drawing.units]}, {SPOKEN[other(drawing.units)]} in brackets"

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
 from gudgeon.planning.durations import pert_mean
+from gudgeon.planning.laid import Laid
 from gudgeon.planning.money import MoneyOutlook
 from gudgeon.planning.outlook import Ask
 from gudgeon.planning.simulate import BenchOutcome, simulate_bench
-
-if TYPE_CHECKING:
-    from gudgeon.planning.forecast import Laid
 
 PROBE_DAYS = 28.0
 """An unknown wait is tried at nothing and at four weeks: a probe of how far the end moves, never a guess at the wait."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -14,6 +14,7 @@ from gudgeon.engine.step import StepDraft
 from gudgeon.planning.asking import ask_for
 from gudgeon.planning.calendars import EVENINGS_AND_WEEKENDS, WorkCalendar, own_hours, shop_days
 from gudgeon.planning.durations import Floats, drawn_goes, pert_mean, spread_of
+from gudgeon.planning.laid import Laid
 from gudgeon.planning.money import money_outlook
 from gudgeon.planning.network import Checked, checked, network_of_rows, passes
 from gudgeon.planning.outlook import Buffer, Dates, Forecast, LatestSend, StepOutlook
@@ -28,30 +29,6 @@ DURING_THE_DAY = 1e-6
 
 Closed = Mapping[str, Sequence[tuple[str, str]]]
 Told = Callable[[float], bool]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Laid:
-    """The plan laid out for simulation; rows by place in the network.
-
-    Attributes
-    ----------
-    hours, waits : draws of own work [h] and waits [day by the shop's calendar], shape (runs, steps); unknown ones are 0.
-    likely_hours, likely_waits : the likely values, shape (1, steps).
-    unknown : places of steps with an unknown wait.
-    hours_known : were the owner's hours given; if not, own work is counted as nothing.
-    """
-
-    plan: BenchPlan
-    drafts: tuple[StepDraft, ...]
-    standing: tuple[Standing, ...]
-    hours: Floats
-    waits: Floats
-    likely_hours: Floats
-    likely_waits: Floats
-    unknown: tuple[int, ...]
-    hours_known: bool
-    order_words: str = ""
 
 
 def forecast(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
-from gudgeon.engine.remedy import Caution
+from gudgeon.engine.caution import Caution
 from gudgeon.planning.durations import Floats
 from gudgeon.planning.money import MoneyOutlook
 from gudgeon.planning.standing import State

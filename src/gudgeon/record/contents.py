@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from gudgeon.engine.caution import Caution
 from gudgeon.engine.estimate import Estimate
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.history import Entry
@@ -16,7 +17,6 @@ from gudgeon.engine.part import PartNote
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.reading import Reading
 from gudgeon.engine.reckoning import Reckoning
-from gudgeon.engine.remedy import Caution
 from gudgeon.engine.sheet import Sheet
 from gudgeon.engine.snapshot import PictureNote, Snapshot, natural
 from gudgeon.engine.specification import Specification

@@ -13,10 +13,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gudgeon.engine.bench import Bench
+from gudgeon.engine.caution import Caution
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.origin import Range
 from gudgeon.engine.prospect import CHANCE_NEEDED, PossibleReading, Prospect
-from gudgeon.engine.remedy import Action, Caution, Intervention, Need, PricedItem, Remedy, Risk
+from gudgeon.engine.remedy import Action, Intervention, Need, PricedItem, Remedy, Risk
 from gudgeon.engine.snapshot import Price
 from gudgeon.engine.step import StepDraft
 from gudgeon.handbook.cautions import cautions

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from gudgeon.engine.caution import Caution
 from gudgeon.engine.origin import Range
-from gudgeon.engine.remedy import Caution
 from gudgeon.engine.step import StepDraft
 from gudgeon.handbook.cautions import cautions
 from gudgeon.systems.cylinders.block import Block
