@@ -6,6 +6,7 @@ import json
 import sys
 import time
 from argparse import Namespace
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -231,7 +232,7 @@ def forecast(wanted: Namespace) -> int:
     return 0
 
 
-def _progress():  # type: ignore[no-untyped-def]
+def _progress() -> Callable[[float], bool]:
     started = time.monotonic()
 
     def tell(share: float) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from importlib import metadata
+from typing import TypeAlias
 
 _EXAMPLES = """\
 a first evening:
@@ -35,7 +36,7 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
-_Commands = argparse._SubParsersAction  # type: ignore[type-arg]
+_Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def _command(commands: _Commands, name: str, action: str, help: str, *, writes: bool = False) -> argparse.ArgumentParser:

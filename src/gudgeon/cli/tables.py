@@ -64,7 +64,8 @@ def _source(origin: Origin | None) -> str:
 
 def reckoning(snapshot: Snapshot, answer: Reckoning, system: str, units: UnitChoice) -> str:
     """Doubtful readings, findings, manual and remarks as text."""
-    parts = []
+    parts: list[str] = []
+    rows: list[tuple[str, ...]]
     if answer.doubts and not system:
         rows = [(str(doubt.reading.row or doubt.reading.id), doubt.reading.typed, doubt.sentence) for doubt in answer.doubts]
         parts.append("DOUBTFUL READINGS, kept as typed\n" + columns(rows, ("row", "typed", "asked")))

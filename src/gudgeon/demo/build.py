@@ -74,10 +74,10 @@ def _teardown(job: Job) -> None:
         note = PartNote(id="", part=part, item=item, tag=tag, place=place, marks=marks, condition=condition, stored=stored)
         workbench.note_part(job, note, person=OWNER)
     for sketch in sketches():
-        note = PictureNote(
+        picture = PictureNote(
             digest="", name=sketch.name, part=sketch.part, item=sketch.item, taken=sketch.taken, note=sketch.note
         )
-        workbench.add_picture(job, sketch.data, note, person=OWNER)
+        workbench.add_picture(job, sketch.data, picture, person=OWNER)
 
 
 def _prices(job: Job) -> None:

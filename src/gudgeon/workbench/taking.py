@@ -6,9 +6,10 @@ import csv
 import difflib
 import hashlib
 import io
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
 from gudgeon.engine.fold import READING_COLUMNS, place_of, reading_of, understood_of
 from gudgeon.engine.history import Entry
@@ -42,6 +43,14 @@ class Taken:
         if self.refused:
             parts.append(f"{len(self.refused)} kept as refused")
         return ", ".join(parts) + "."
+
+
+class _Rows(Protocol):
+    """A CSV reader: rows, and the number of the line it has read to."""
+
+    line_num: int
+
+    def __iter__(self) -> Iterator[list[str]]: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +170,7 @@ def _lines(data: bytes, source: str) -> list[_Line]:
         raise Refused(f"{source}, line {rows.line_num}: {fault}; each line is one row, texts with commas in quotes.") from fault
 
 
-def _body(rows: csv._reader, header: list[str], source: str) -> list[_Line]:
+def _body(rows: _Rows, header: list[str], source: str) -> list[_Line]:
     lines, start = [], 2
     for row in rows:
         text = ",".join(row)
