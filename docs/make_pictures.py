@@ -55,7 +55,9 @@ def served(place: Path) -> tuple[uvicorn.Server, str]:
 
 def shoot(page: Page, address: str, target: Path) -> None:
     """One page whole, as a PNG of few colours."""
-    page.goto(address, wait_until="load")
+    answer = page.goto(address, wait_until="load")
+    if answer is None or not answer.ok:
+        raise SystemExit(f"{address} answered {answer.status if answer else 'nothing'}; no picture of it was kept.")
     page.screenshot(path=str(target), full_page=True)
     with Image.open(target) as picture:
         few = picture.convert("RGB").crop((0, 0, picture.width, min(picture.height, TALLEST)))
