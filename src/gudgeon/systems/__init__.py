@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.system import Feature, System
-from gudgeon.systems import cylinders
+from gudgeon.systems import cylinders, valves
 
-ALL: tuple[System, ...] = (cylinders.SYSTEM,)
+ALL: tuple[System, ...] = (cylinders.SYSTEM, valves.SYSTEM)
 
 
 class UnknownSystem(LookupError):

@@ -5,11 +5,10 @@ Shared by systems; it knows none of them.
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache, cached_property
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,12 +37,6 @@ def number(item: str) -> str:
     """The number in an instance's name ("exhaust 2" is 2); the whole name where it has none."""
     found = re.search(r"\d+", item)
     return found.group() if found else item.lower()
-
-
-@cache
-def _normal() -> tuple[Draws, Draws]:
-    places = np.linspace(-5.0, 5.0, 4001)
-    return places, np.array([0.5 * math.erfc(-place / math.sqrt(2.0)) for place in places])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,11 +72,16 @@ class Reader:
         if not estimates:
             return None
         return Measured(
-            draws=np.asarray(np.mean([self.bench.spot(each) for each in estimates], axis=0)),
+            draws=self._mean(estimates),
             value=float(np.mean([each.value for each in estimates])),
             inputs=tuple(dict.fromkeys(identity for each in estimates for identity in each.readings)),
             estimates=tuple(estimates),
         )
+
+    def _mean(self, estimates: Sequence[Estimate]) -> Draws:
+        if len(estimates) == 1:
+            return self.bench.spot(estimates[0])
+        return np.asarray(np.mean([self.bench.spot(each) for each in estimates], axis=0))
 
     def size(self, feature: Feature, item: str, *, stage: str = "found") -> Measured | None:
         """A feature as one size, the mean of its spots."""
@@ -137,8 +135,9 @@ class Reader:
     def even(self, name: str, low: float, high: float) -> Draws:
         """Draws spread evenly between two ends, under a name of the bench."""
         if name not in self.kept:
-            places, shares = _normal()
-            self.kept[name] = np.asarray(np.interp(self.bench.named(name), places, shares))
+            from scipy.special import ndtr
+
+            self.kept[name] = np.asarray(ndtr(self.bench.named(name)))
         return np.asarray(low + (high - low) * self.kept[name])
 
     def full(self, value: float) -> Draws:

@@ -7,7 +7,8 @@ that could be done about it.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,7 +43,8 @@ class Quantity:
 
 @dataclass(frozen=True, kw_only=True)
 class Matter:
-    """What is decided together. ``now`` are the draws as found, per quantity and instance; what was not read is missing."""
+    """What is decided together. ``now`` are the draws as found, per quantity and instance; what was not read is missing.
+    ``kept`` holds what was worked out of it, since ways share the draws that they do not change."""
 
     system: str
     subject: str
@@ -51,6 +53,7 @@ class Matter:
     quantities: tuple[Quantity, ...]
     now: Mapping[str, ByItem]
     inputs: tuple[str, ...] = ()
+    kept: dict[object, object] = field(default_factory=dict, repr=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,6 +121,13 @@ def worth_of(matter: Matter, way: Way) -> Draws:
     Per quantity the share of deciding authorities whose limit is kept, in the instance where it is least; the mean over the
     quantities. What nobody read is good or bad with an even chance. A hard limit that is not kept leaves nothing.
     """
+    kept = matter.kept.get(("worth", way.name))
+    if kept is None:
+        kept = matter.kept["worth", way.name] = _worth(matter, way)
+    return cast(Draws, kept)
+
+
+def _worth(matter: Matter, way: Way) -> Draws:
     found = draws_after(matter, way)
     shares = []
     for quantity in matter.quantities:
@@ -130,13 +140,21 @@ def worth_of(matter: Matter, way: Way) -> Draws:
 
 def _share(matter: Matter, quantity: Quantity, item: str, draws: Draws | None) -> Draws:
     if draws is None:
-        return (unread(matter.bench, quantity.name, item) > 0).astype(np.float64)
-    return share_kept(draws, quantity.practices[item].limits)
+        return (unread(matter.bench, quantity.name) > 0).astype(np.float64)
+    if draws is not matter.now.get(quantity.name, {}).get(item):
+        return share_kept(draws, quantity.practices[item].limits)
+    kept = matter.kept.get(("share", quantity.name, item))
+    if kept is None:
+        kept = matter.kept["share", quantity.name, item] = share_kept(draws, quantity.practices[item].limits)
+    return cast(Draws, kept)
 
 
-def unread(bench: Bench, quantity: str, item: str) -> Draws:
-    """A stand-in for something that nobody measured: above nought it turns out good, below it bad; an even chance."""
-    return bench.named(f"{quantity} of {item}, not read")
+def unread(bench: Bench, quantity: str) -> Draws:
+    """A stand-in for something that nobody measured: above nought it turns out good, below it bad; an even chance.
+
+    It is one for all instances of the kind: what has not been looked at is taken to be alike.
+    """
+    return bench.named(f"{quantity}, not read")
 
 
 def remedy_of(matter: Matter, way: Way) -> Remedy:
@@ -182,23 +200,32 @@ def prospect_of(matter: Matter, ways: Sequence[Way], readings: tuple[PossibleRea
     )
 
 
-def could_be_read(matter: Matter, features: Mapping[str, tuple[str, str, str]], why: str) -> tuple[PossibleReading, ...]:
-    """A reading for each quantity that nobody read of an instance. ``features``: quantity -> part, feature, item's ending."""
-    return tuple(
-        PossibleReading(
-            part=features[quantity.name][0],
-            item=f"{item}{features[quantity.name][2]}",
-            feature=features[quantity.name][1],
-            would_show=unread(matter.bench, quantity.name, item),
-            uncertainty=0.1,
-            why=why,
-            minutes=5.0,
-        )
-        for quantity in matter.quantities
-        if quantity.name in features
-        for item in matter.items
-        if item in quantity.practices and quantity.practices[item].deciding and item not in matter.now.get(quantity.name, {})
-    )
+def could_be_read(matter: Matter, features: Mapping[str, tuple[str, str]], why: str) -> tuple[PossibleReading, ...]:
+    """A reading for each quantity that was not read of every instance, of the first such. ``features``: quantity -> part and
+    feature to read. Only quantities that some authority's limit can decide are named."""
+    found = []
+    for quantity in matter.quantities:
+        missing = [
+            item
+            for item in matter.items
+            if item in quantity.practices
+            and quantity.practices[item].deciding
+            and item not in matter.now.get(quantity.name, {})
+        ]
+        if missing and quantity.name in features:
+            part, feature = features[quantity.name]
+            found.append(
+                PossibleReading(
+                    part=part,
+                    item=missing[0],
+                    feature=feature,
+                    would_show=unread(matter.bench, quantity.name),
+                    uncertainty=0.1,
+                    why=why if len(missing) == 1 else f"{why}; {len(missing)} of its kind were not read",
+                    minutes=5.0,
+                )
+            )
+    return tuple(found)
 
 
 def worn(matter: Matter, *names: str) -> tuple[str, ...]:
@@ -227,21 +254,27 @@ def _gives(matter: Matter, way: Way) -> tuple[Finding, ...]:
         for item, draws in after[quantity.name].items():
             if item not in quantity.practices:
                 continue
-            said = Said(
-                f"{item}, {quantity.name}: about {{0}} afterwards.", (Amount(float(np.median(draws)), quantity.dimension),)
-            )
-            blank = Finding(
-                system=matter.system,
-                part=quantity.part,
-                item=item,
-                quantity=quantity.name,
-                dimension=quantity.dimension,
-                sentence=said,
-                inputs=matter.inputs,
-                formula="expected, on the same draws",
-            )
-            found += judged(blank, draws, quantity.practices[item])
+            unchanged = draws is matter.now.get(quantity.name, {}).get(item)
+            name = ("gives", quantity.name, item, "" if unchanged else way.name)
+            if name not in matter.kept:
+                matter.kept[name] = _given(matter, quantity, item, draws)
+            found += cast(tuple[Finding, ...], matter.kept[name])
     return tuple(found)
+
+
+def _given(matter: Matter, quantity: Quantity, item: str, draws: Draws) -> tuple[Finding, ...]:
+    blank = Finding(
+        system=matter.system,
+        part=quantity.part,
+        item=item,
+        quantity=quantity.name,
+        dimension=quantity.dimension,
+        inputs=matter.inputs,
+        formula="expected, on the same draws",
+    )
+    found = judged(blank, draws, quantity.practices[item])
+    said = Said(f"{item}, {quantity.name}: about {{0}} afterwards.", (Amount(found[0].value or 0.0, quantity.dimension),))
+    return tuple(replace(each, sentence=said) for each in found)
 
 
 def _not_known(matter: Matter, way: Way) -> tuple[Said, ...]:
