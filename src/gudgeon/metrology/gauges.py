@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from gudgeon.engine.reading import Reading
 from gudgeon.handbook.gauges import gauge_kind
@@ -103,23 +104,25 @@ def certified_size(reading: Reading) -> float | None:
 
 def is_standard(reading: Reading) -> bool:
     """Is this a reading of a setting standard rather than of the engine?"""
-    return _plain(reading.place.part) == _plain(STANDARD_PART) or "setting standard" in _plain(reading.place.item)
+    return _names_standard(reading.place.part, reading.place.item)
 
 
-def repeatability(groups: Iterable[Sequence[float]], *, default: float) -> tuple[float, float]:
+@lru_cache(maxsize=8192)
+def _names_standard(part: str, item: str) -> bool:
+    return _plain(part) == _plain(STANDARD_PART) or "setting standard" in _plain(item)
+
+
+def repeatability(squares: float, freedom: float, *, default: float) -> tuple[float, float]:
     """Pooled standard deviation of one reading and its degrees of freedom.
 
-    ``groups`` are repeats of one spot each. s^2 = (4 s0^2 + sum (x - mean)^2) / (4 + sum (n - 1)): the default s0 of the gauge's
-    kind counts as four earlier readings, so that two lucky repeats do not make a gauge perfect (JCGM 100:2008, 4.2.4 pooling).
+    ``squares`` is the sum over spots of (x - mean)^2, ``freedom`` the sum of (n - 1). s^2 = (4 s0^2 + squares) / (4 + freedom):
+    the default s0 of the gauge's kind counts as four earlier readings, so that two lucky repeats do not make a gauge perfect
+    (JCGM 100:2008, 4.2.4, pooling). Given to two figures, as an uncertainty is (7.2.6), so that one more repeat seldom moves
+    all estimates.
     """
-    squares, freedom = 0.0, 0.0
-    for group in groups:
-        if len(group) > 1:
-            mean = math.fsum(group) / len(group)
-            squares += math.fsum((each - mean) ** 2 for each in group)
-            freedom += len(group) - 1
     total = PRIOR_FREEDOM + freedom
-    return math.sqrt((PRIOR_FREEDOM * default**2 + squares) / total), total
+    pooled = math.sqrt((PRIOR_FREEDOM * default**2 + squares) / total)
+    return (float(f"{pooled:.1e}"), float(f"{total:.1e}"))
 
 
 def rounding(*, resolution: float, repeat: float, count: int) -> float:
@@ -166,11 +169,3 @@ def _unchecked(gauge: str, kind: Kind) -> str:
     if not kind.known:
         return f"“{gauge}” is no kind of gauge known here: a wide allowance is made for its zero and its feel."
     return f"{gauge} was not checked on a setting standard: the usual allowance for its kind is made for its zero."
-
-
-def by_gauge(readings: Iterable[Reading]) -> Mapping[str, tuple[Reading, ...]]:
-    """Readings by the gauge that took them, as written."""
-    groups: dict[str, list[Reading]] = {}
-    for reading in readings:
-        groups.setdefault(reading.instrument, []).append(reading)
-    return {gauge: tuple(group) for gauge, group in groups.items()}

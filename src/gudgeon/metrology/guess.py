@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
 from gudgeon.engine.origin import Origin
 from gudgeon.engine.place import FeatureKey, Place
@@ -39,7 +40,8 @@ _SHAPES: tuple[tuple[str, str, str, str, str], ...] = (
     (r"(cam|lay).*journal|cam ?shaft", "takes", "shaft", "ground under", "steel"),
     (r"journal|crank ?pin.*diameter|\bmain\b.*diameter", "takes", "journal", "ground under", "steel"),
     (r"\bpin\b.*diameter|(wrist|gudgeon|piston) pin", "takes", "pin", "", "steel"),
-    (r"(shaft|spindle|tappet|push rod|roller|plunger|trunnion|collar).*diameter|\bshaft\b", "takes", "shaft", "ground under", "steel"),
+    (r"(shaft|spindle|tappet|push rod|roller|plunger|trunnion|collar).*diameter|\bshaft\b", "takes", "shaft",
+     "ground under", "steel"),
     (r"ring.*width|key.*width", "takes", "ring width", "", ""),
     (r"radial|ring.*thickness", "takes", "ring thickness", "", "grey cast iron"),
     (r"valve.*head|seat|port", "none", "valve head", "", ""),
@@ -47,18 +49,30 @@ _SHAPES: tuple[tuple[str, str, str, str, str], ...] = (
 )  # fmt: skip
 
 _LEVELS: tuple[tuple[WearPlace, str], ...] = (
-    ("unworn", r"unworn|below (the )?(ring|rings|travel)|above (the )?(ring|rings|ridge|travel)|keeper end|boss end|under (the )?collar"
-     r"|beside (the )?fillet|near (the )?fillet|fillet|end of (the )?(pin|shaft)|outside (the )?(roller|bearing|travel)|never ran"
-     r"|out of (the )?(bearing|guide)|beyond (the )?(guide|bearing)|shoulder|top land"),
-    ("most", r"top of (ring )?travel|(just )?(below|under) (the )?ridge|top of (the )?guide|head end|\brod\b|pin wear|worn|loaded"),
+    (
+        "unworn",
+        r"unworn|(below|above|under) (the )?(rings?|travel|ring travel)\b|above (the )?ridge|keeper end|boss end"
+        r"|under (the )?collar|fillet|end of (the )?(pin|shaft)"
+        r"|outside (the )?(roller|bearing|travel)|never ran|out of (the )?(bearing|guide)"
+        r"|beyond (the )?(guide|bearing)|shoulder|top land",
+    ),
+    (
+        "most",
+        r"top of (ring )?travel|(just )?(below|under) (the )?ridge|top of (the )?guide|head end|\brod\b|pin wear|worn|loaded",
+    ),
     ("little", r"bottom of (ring )?travel|unloaded|underside|ridge|least"),
     ("some", r"middle|centre|center|mid\b"),
-)  # fmt: skip
+)
 
 
 def words_of(key: FeatureKey) -> str:
     """Part and feature in plain small letters."""
-    return " ".join(f"{key.part} {key.feature}".replace("_", " ").lower().split())
+    return _words(key.part, key.feature)
+
+
+@lru_cache(maxsize=8192)
+def _words(part: str, feature: str) -> str:
+    return " ".join(f"{part} {feature}".replace("_", " ").lower().split())
 
 
 def guessed(key: FeatureKey, dimension: str = "length") -> Feature:
@@ -94,15 +108,18 @@ def described(feature_of: FeatureOf, key: FeatureKey, dimension: str = "length")
 def wear_place(feature: Feature, place: Place, note: str = "") -> WearPlace:
     """How much of the feature's wear to expect at a spot: from the levels of its description, then from the words alone."""
     said = [" ".join(text.replace("_", " ").lower().split()) for text in (place.station, note) if text]
+    if not said:
+        return "unknown"
     for text in said:
         level = _level(feature.levels, text)
         if level is not None:
             return level.wear
-    for text in said:
-        for wear, pattern in _LEVELS:
-            if re.search(pattern, text):
-                return wear
-    return "unknown"
+    return next((wear for text in said if (wear := _wear_by_words(text)) != "unknown"), "unknown")
+
+
+@lru_cache(maxsize=4096)
+def _wear_by_words(text: str) -> WearPlace:
+    return next((wear for wear, pattern in _LEVELS if re.search(pattern, text)), "unknown")
 
 
 def _level(levels: tuple[Level, ...], text: str) -> Level | None:

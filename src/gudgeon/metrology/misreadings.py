@@ -6,13 +6,13 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.reading import Doubt, Reading
-from gudgeon.engine.system import Feature
 from gudgeon.metrology.neighbours import Expected, Item, expectations
 from gudgeon.metrology.slips import DOUBT_AT, is_far, judge
 
 INCH = 0.0254
+HONEST = 5.0
+"""Within so many spreads no slip is ever likelier than an honest reading."""
 AT_LEAST = 4
 """Readings of one sort of feature needed before any of them is doubted."""
 
@@ -27,41 +27,31 @@ class Suspect:
     doubt: Doubt
 
 
-def suspects(
-    readings: Sequence[Reading], *, noise: Mapping[str, float], features: Mapping[FeatureKey, Feature]
-) -> dict[str, Suspect]:
-    """Probable slips by the reading's identity. Readings that a person stood by are never doubted.
+def suspects(readings: Sequence[Reading], *, noise: Mapping[str, float]) -> dict[str, Suspect]:
+    """Probable slips among the readings of one sort of feature, by the reading's identity.
 
-    A reading is first held against all its neighbours; then those that passed are held against each other once more, so that
-    one slip does not spoil its neighbours' expectation.
+    Readings that a person stood by are never doubted. A reading is first held against all its neighbours; then those that
+    passed are held against each other once more, so that one slip does not spoil its neighbours' expectation.
     """
+    if len(readings) < AT_LEAST:
+        return {}
+    first = _doubted(readings, noise)
+    rest = [reading for reading in readings if reading.id not in first]
+    expected = _expected_among(rest, readings, noise)
     found: dict[str, Suspect] = {}
-    for group in _sorts(readings):
-        if len(group) < AT_LEAST:
-            continue
-        first = _doubted(group, noise)
-        rest = [reading for reading in group if reading.id not in first]
-        expected = _expected_among(rest, group, noise)
-        for reading in group:
-            if reading.id in first and not reading.confirmed and expected[reading.id] is not None:
-                suspect = _suspect(reading, expected[reading.id], noise[reading.instrument])
-                if suspect is not None:
-                    found[reading.id] = suspect
-    return found
-
-
-def _sorts(readings: Sequence[Reading]) -> list[list[Reading]]:
-    """Readings of like features: same kind of part, same feature; intake and exhaust, or front and rear, kept together."""
-    groups: dict[tuple[str, str, str], list[Reading]] = {}
     for reading in readings:
-        groups.setdefault((reading.place.part, reading.place.feature, reading.understood.dimension), []).append(reading)
-    return list(groups.values())
+        if reading.id in first and not reading.confirmed:
+            suspect = _suspect(reading, expected[reading.id], noise[reading.instrument])
+            if suspect is not None:
+                found[reading.id] = suspect
+    return found
 
 
 def _item(reading: Reading) -> Item:
     value = reading.understood.value
     assert value is not None
-    return Item(reading.key, (reading.place.station, reading.place.depth), reading.place.direction, value)
+    depth = None if reading.place.station else reading.place.depth
+    return Item(reading.key, (reading.place.station, depth), reading.place.direction, value)
 
 
 def _floor(group: Sequence[Reading], noise: Mapping[str, float]) -> float:
@@ -80,22 +70,24 @@ def _doubted(group: Sequence[Reading], noise: Mapping[str, float]) -> set[str]:
 
 
 NEAR = 3.0
-"""A reading that another one of its level stands this many spreads from is not looked at further."""
+"""A reading that another one stands so near to, in standard deviations of one reading, is not looked at further."""
 
 
 def _apart(items: Sequence[Item], floor: float) -> list[int]:
-    """Readings that stand apart from every other at their level (or, read once there, on their part, or of their sort)."""
-    levels: dict[object, list[float]] = {}
+    """Readings that stand apart from every other at their level (read once there: of their part; else of their sort). Only
+    these are looked at closely: one that agrees with another where the same is to be expected cannot be told to be a slip."""
+    every: list[float] = []
+    parts: dict[object, list[float]] = {}
     for item in items:
-        for name in ((item.key, item.level), item.key, ""):
-            levels.setdefault(name, []).append(item.value)
-    for values in levels.values():
+        for group in ((item.key, item.level), item.key):
+            parts.setdefault(group, []).append(item.value)
+        every.append(item.value)
+    for values in (every, *parts.values()):
         values.sort()
     found = []
     for number, item in enumerate(items):
-        names = ((item.key, item.level), item.key, "")
-        values = next((levels[name] for name in names if len(levels[name]) > 1), [])
-        if values and not _has_near(values, item.value, NEAR * floor):
+        near = next((own for group in ((item.key, item.level), item.key) if len(own := parts[group]) > 1), every)
+        if not _has_near(near, item.value, NEAR * floor):
             found.append(number)
     return found
 
@@ -121,6 +113,9 @@ def _expected_among(
 
 
 def _is_doubtful(reading: Reading, expected: Expected, noise: float) -> bool:
+    value = reading.understood.value
+    if value is None or abs(value - expected.value) < HONEST * max(expected.spread, noise):
+        return False
     return judge(reading, expected, noise=noise).chance > DOUBT_AT or is_far(reading, expected, noise=noise)
 
 
@@ -153,10 +148,7 @@ def _sentence(reading: Reading, expected: Expected, likely: float | None, slip: 
     row = f"Row {reading.row}, " if reading.row is not None else ""
     unit = f" {reading.unit}" if reading.unit else ""
     around = f"{expected.who} lead one to expect about {_in_its_unit(reading, expected.value)}"
-    if likely is None:
-        meant = "no usual slip explains it"
-    else:
-        meant = f"{_in_its_unit(reading, likely)} may have been meant ({slip})"
+    meant = "no usual slip explains it" if likely is None else f"{_in_its_unit(reading, likely)} may have been meant ({slip})"
     return (
         f"{row}{where}: {reading.typed}{unit} was read; {around}; {meant}. "
         "It is kept as typed. Read it again, or confirm it; until then it is not reckoned with at its face."

@@ -1,4 +1,4 @@
-"""What strikes one about the readings as a whole: a missing direction, mixed units, a part read hot, a pair that never matched."""
+"""What strikes one about the readings together: a missing direction, mixed units, a part read hot, a pair that cannot be."""
 
 from __future__ import annotations
 
@@ -19,25 +19,30 @@ FAR_FROM_OTHERS = 6.0
 """Degrees Celsius from the other readings at which a part counts as hot or cold (4 in of iron then grows .0003 in)."""
 
 
-def remarks(
+def job_remarks(
     snapshot: Snapshot,
     *,
     features: Mapping[FeatureKey, Feature],
     estimates: Mapping[FeatureKey, tuple[Estimate, ...]],
     gauges: Mapping[str, GaugeState],
 ) -> tuple[str, ...]:
-    """Sentences about the readings, each once, the weightier first."""
+    """Sentences about all readings together, the weightier first: pairs that cannot be, temperatures, gauges."""
     found = [reading for reading in snapshot.readings if reading.stage == "found" and not is_standard(reading)]
-    groups = {key: [each for each in group if not is_standard(each)] for key, group in snapshot.by_feature.items()}
-    sentences = [
-        *_tight_pairs(features, estimates),
+    lengths = [reading for reading in found if reading.understood.dimension == "length"]
+    return (*_tight_pairs(features, estimates), *_temperatures(lengths), *_gauges(gauges, lengths))
+
+
+def sort_remarks(readings: Sequence[Reading], *, feature: Feature) -> tuple[str, ...]:
+    """Sentences about the readings of one sort of feature: units, directions, places."""
+    groups: dict[FeatureKey, list[Reading]] = {}
+    for reading in readings:
+        groups.setdefault(reading.key, []).append(reading)
+    return (
         *_mixed_units(groups),
-        *_temperatures(found),
-        *_directions(groups, features),
-        *_only_worn(groups, features),
-        *_gauges(gauges, found),
-    ]
-    return tuple(dict.fromkeys(sentences))
+        *_directions(groups, feature),
+        *_levels_short(groups),
+        *_only_worn(groups, feature),
+    )
 
 
 def _mixed_units(groups: Mapping[FeatureKey, Sequence[Reading]]) -> list[str]:
@@ -57,8 +62,7 @@ def _is_metric(reading: Reading) -> bool:
     return any(mark in f"{reading.unit} {reading.typed}".lower() for mark in ("mm", "millim", "cm"))
 
 
-def _temperatures(found: Sequence[Reading]) -> list[str]:
-    lengths = [each for each in found if each.understood.dimension == "length"]
+def _temperatures(lengths: Sequence[Reading]) -> list[str]:
     stated = [each.temperature for each in lengths if each.temperature is not None]
     sentences = []
     if lengths and not stated:
@@ -83,25 +87,20 @@ def _temperatures(found: Sequence[Reading]) -> list[str]:
     return sentences
 
 
-def _directions(groups: Mapping[FeatureKey, Sequence[Reading]], features: Mapping[FeatureKey, Feature]) -> list[str]:
-    """Instances read in fewer directions than their siblings, or in one only where wear goes one way."""
-    sentences = []
-    sorts: dict[tuple[str, str], dict[FeatureKey, set[float]]] = {}
-    for key, group in groups.items():
-        directions = {each.place.direction for each in group if each.place.direction is not None}
-        sorts.setdefault((key.part, key.feature), {})[key] = directions
-    for (part, name), instances in sorts.items():
-        every = set().union(*instances.values())
-        for key, directions in instances.items():
-            feature = features.get(key)
-            missing = sorted(every - directions)
-            if directions and missing:
-                sentences.append(
-                    f"{key}: nothing was read at {_degrees(missing)}, where the others were; wear there is not known."
-                )
-            elif len(every) == 1 and feature is not None and feature.wear in ("adds", "takes") and len(directions) == 1:
-                sentences.append(f"{part} {name}: read in one direction only ({_degrees(every)}); out-of-round cannot be told.")
-    return sentences + _levels_short(groups)
+def _directions(groups: Mapping[FeatureKey, Sequence[Reading]], feature: Feature) -> list[str]:
+    """Instances read in fewer directions than their siblings, or all in one only where wear goes one way."""
+    instances = {
+        key: {each.place.direction for each in group if each.place.direction is not None} for key, group in groups.items()
+    }
+    every = {direction for directions in instances.values() for direction in directions}
+    first = next(iter(groups))
+    if len(every) == 1 and feature.wear in ("adds", "takes") and feature.family != "gap":
+        return [f"{first.part} {first.feature}: read in one direction only ({_degrees(every)}); out-of-round cannot be told."]
+    return [
+        f"{key}: nothing was read at {_degrees(every - directions)}, where the others were; wear there is not known."
+        for key, directions in instances.items()
+        if directions and every - directions
+    ]
 
 
 def _levels_short(groups: Mapping[FeatureKey, Sequence[Reading]]) -> list[str]:
@@ -124,13 +123,12 @@ def _degrees(directions: Sequence[float] | set[float]) -> str:
     return ", ".join(f"{each:g}°" for each in sorted(directions))
 
 
-def _only_worn(groups: Mapping[FeatureKey, Sequence[Reading]], features: Mapping[FeatureKey, Feature]) -> list[str]:
+def _only_worn(groups: Mapping[FeatureKey, Sequence[Reading]], feature: Feature) -> list[str]:
+    if feature.wear not in ("adds", "takes") or feature.family in ("", "gap"):
+        return []
     sentences = []
     for key, group in groups.items():
-        feature = features.get(key)
-        if feature is None or feature.wear not in ("adds", "takes") or feature.family in ("", "gap"):
-            continue
-        places = {wear_place(feature, each.place, each.note) for each in group if each.understood.value is not None}
+        places = {wear_place(feature, each.place, each.note) for each in group}
         if places and places <= {"most", "some"}:
             sentences.append(
                 f"{key}: every reading is from a worn place; a reading where nothing ran would tell its size when new."
@@ -150,8 +148,8 @@ def _tight_pairs(features: Mapping[FeatureKey, Feature], estimates: Mapping[Feat
         doubt = math.hypot(smallest.uncertainty, largest.uncertainty)
         if gap < -3 * doubt - 1e-6:
             sentences.append(
-                f"{hole} reads nowhere larger than {shaft} that came out of it: {-gap / 0.0254:.4f} in at the least. One of the two "
-                "is misread, read at another temperature, or they never were a pair."
+                f"{hole} reads nowhere larger than {shaft} that came out of it: {-gap / 0.0254:.4f} in at the least. "
+                "One of the two is misread, read at another temperature, or they never were a pair."
             )
     return sentences
 
@@ -161,15 +159,19 @@ _MATES = (("skirt", "bore diameter"), ("stem", "guide"), ("pin diameter", "bush"
 
 def pairs(features: Mapping[FeatureKey, Feature]) -> list[tuple[FeatureKey, FeatureKey]]:
     """Shaft and hole that came apart from each other by their words and their number: ("piston 2 skirt", "cyl 2 bore")."""
+    words = {key: words_of(key) for key, feature in features.items() if feature.wear in ("adds", "takes")}
     found = []
     for shaft_words, hole_words in _MATES:
-        shafts = [key for key in features if shaft_words in words_of(key) and features[key].wear == "takes"]
-        holes = [key for key in features if hole_words in words_of(key) and features[key].wear == "adds"]
-        for shaft in shafts:
-            same = [hole for hole in holes if _number(hole) == _number(shaft)]
-            same = [hole for hole in same if hole.item == shaft.item] or same
-            if len(same) == 1:
-                found.append((shaft, same[0]))
+        holes: dict[str, list[FeatureKey]] = {}
+        for key, said in words.items():
+            if hole_words in said and features[key].wear == "adds":
+                holes.setdefault(_number(key), []).append(key)
+        for shaft, said in words.items():
+            if shaft_words in said and features[shaft].wear == "takes":
+                same = holes.get(_number(shaft), [])
+                same = [hole for hole in same if hole.item == shaft.item] or same
+                if len(same) == 1:
+                    found.append((shaft, same[0]))
     return found
 
 
@@ -177,6 +179,6 @@ def _number(key: FeatureKey) -> str:
     return "".join(sign for sign in key.item if sign.isdigit())
 
 
-def _gauges(gauges: Mapping[str, GaugeState], found: Sequence[Reading]) -> list[str]:
-    used = {reading.instrument for reading in found if reading.understood.dimension == "length"}
+def _gauges(gauges: Mapping[str, GaugeState], lengths: Sequence[Reading]) -> list[str]:
+    used = {reading.instrument for reading in lengths}
     return [state.offset.sentence for name, state in gauges.items() if name in used and (not state.kind.known or not name)]

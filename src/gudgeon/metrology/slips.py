@@ -14,6 +14,7 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from gudgeon.engine.reading import Reading
 from gudgeon.metrology.neighbours import REPEATS, Expected
@@ -103,7 +104,7 @@ def _from_digits(reading: Reading, value: float) -> Iterator[Meant]:
     for factor in (10.0, 0.1, 100.0, 0.01):
         yield Meant(value * factor, "the decimal point misplaced")
     places = [place for place, sign in enumerate(text) if sign.isdigit()]
-    for first, second in zip(places, places[1:], strict=False):
+    for first, second in pairwise(places):
         if text[first] != text[second]:
             swapped = list(text)
             swapped[first], swapped[second] = text[second], text[first]

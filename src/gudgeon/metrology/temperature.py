@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from gudgeon.handbook.materials import material
 from gudgeon.handbook.shelf import UnknownName
@@ -15,7 +16,7 @@ from gudgeon.handbook.shelf import UnknownName
 REFERENCE = 20.0
 GAUGE_MATERIAL = "steel"
 APART = 1.0
-"""Standard uncertainty of the difference in temperature between part and gauge that have lain together [K] (common practice)."""
+"""Standard uncertainty of the difference in temperature of part and gauge that have lain together [K] (common practice)."""
 ROOM_SPREAD = 5.0
 """Standard uncertainty of an unstated temperature about 20 degree C [K] (common practice)."""
 
@@ -29,6 +30,7 @@ class Correction:
     stated: bool
 
 
+@lru_cache(maxsize=256)
 def expansion(name: str) -> tuple[float, float]:
     """Coefficient of expansion and its standard uncertainty [1/K]; iron and steel taken together where the name is unknown."""
     try:

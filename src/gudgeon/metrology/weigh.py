@@ -1,23 +1,44 @@
-"""From readings to estimates: every spot that was read, with its uncertainty, its gauge's offset kept apart, and its doubts."""
+"""From readings to estimates: every spot that was read, with its uncertainty, its gauge's offset kept apart, and its doubts.
+
+Work goes sort by sort (one feature of one kind of part, at one stage), so that a newer snapshot in which one reading came in
+costs one sort.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from statistics import median
 
 from gudgeon.engine.estimate import Estimate
 from gudgeon.engine.place import FeatureKey, Place
 from gudgeon.engine.reading import Doubt, Reading
 from gudgeon.engine.snapshot import Snapshot
 from gudgeon.engine.system import Feature
-from gudgeon.metrology.gauges import Kind, Offset, by_gauge, is_standard, kind_of, offset_of, repeatability
+from gudgeon.metrology.gauges import Kind, Offset, is_standard, kind_of, offset_of, repeatability
 from gudgeon.metrology.guess import FeatureOf, described
 from gudgeon.metrology.misreadings import Suspect, suspects
-from gudgeon.metrology.remarks import remarks
+from gudgeon.metrology.neighbours import MAD_TO_SIGMA
+from gudgeon.metrology.remarks import job_remarks, sort_remarks
 from gudgeon.metrology.spots import GaugeState, estimate_of
 
-Spots = Mapping[Place, tuple[Reading, ...]]
+SortName = tuple[str, str, str, str]
+"""Part, feature, dimension and stage."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class SortWork:
+    """The work on one sort of readings, with what it was made from."""
+
+    readings: tuple[Reading, ...]
+    feature: Feature
+    noise: Mapping[str, float]
+    suspects: Mapping[str, Suspect]
+    squares: Mapping[str, tuple[float, float]]
+    states: Mapping[str, GaugeState]
+    estimates: Mapping[FeatureKey, tuple[Estimate, ...]]
+    remarks: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,6 +53,7 @@ class Weighed:
     doubts : readings that were probably slips.
     remarks : sentences about the readings as a whole.
     features : the description that each feature was weighed under.
+    sorts : the work behind all this, for the next weighing.
     """
 
     estimates: Mapping[FeatureKey, tuple[Estimate, ...]]
@@ -41,6 +63,7 @@ class Weighed:
     features: Mapping[FeatureKey, Feature] = field(default_factory=dict)
     returned: Mapping[FeatureKey, tuple[Estimate, ...]] = field(default_factory=dict)
     fitted: Mapping[FeatureKey, tuple[Estimate, ...]] = field(default_factory=dict)
+    sorts: Mapping[SortName, SortWork] = field(default_factory=dict, repr=False)
 
 
 def is_usable(reading: Reading) -> bool:
@@ -55,95 +78,207 @@ def weigh(snapshot: Snapshot, feature_of: FeatureOf, *, before: Weighed | None =
     ----------
     snapshot : the job at one moment.
     feature_of : (part, feature) -> its description, or None where no system knows it; it is then guessed from its words.
+    before : an earlier weighing of the same job under the same descriptions; what rests on unchanged readings is taken over.
 
     Repeats of a spot are pooled (GUM type A, with the repeatability of the gauge over the whole job), the gauge's step and its
     offset enter as type B, sizes are brought to 20 degree C. Readings that were probably slips are not averaged in: the size
     that was probably meant takes their place, wider, and the doubt says so; a reading that a person confirmed is used as it is.
     """
-    usable = [reading for reading in snapshot.readings if is_usable(reading)]
-    standards = [reading for reading in usable if is_standard(reading)]
-    engine = [reading for reading in usable if not is_standard(reading)]
-    features = _features(engine, feature_of)
-    plain_gauges = _gauges(engine, standards, doubtful=frozenset())
-    found = [reading for reading in engine if reading.stage == "found"]
-    suspected = suspects(found, noise={name: state.noise for name, state in plain_gauges.items()}, features=features)
-    gauges = _gauges(engine, standards, doubtful=frozenset(suspected))
-    stages = {stage: [reading for reading in engine if reading.stage == stage] for stage in ("found", "returned", "fitted")}
-    estimates = {stage: _estimates(group, gauges, features, suspected) for stage, group in stages.items()}
+    standards, sorts = _sorted(snapshot.readings)
+    kept = before.sorts if before else {}
+    kinds = _kinds(standards, sorts)
+    wild = _wild(kinds, standards, sorts.values())
+    first = {name: _squares(group, (), wild) for name, group in sorts.items()}
+    noise = {gauge: state.noise for gauge, state in _states(kinds, standards, first.values(), wild).items()}
+    doubted = {name: _suspects(name, group, noise, kept.get(name)) for name, group in sorts.items()}
+    squares = {name: _squares(group, doubted[name], wild) if doubted[name] else first[name] for name, group in sorts.items()}
+    states = _states(kinds, standards, squares.values(), wild)
+    works = {
+        name: _worked(group, feature_of, noise, doubted[name], squares[name], states, kept.get(name))
+        for name, group in sorts.items()
+    }
+    return _gathered(snapshot, works, states)
+
+
+def _sorted(readings: Iterable[Reading]) -> tuple[list[Reading], dict[SortName, tuple[Reading, ...]]]:
+    """Readings of setting standards, and those of the engine by sort."""
+    standards: list[Reading] = []
+    sorts: dict[SortName, list[Reading]] = {}
+    for reading in readings:
+        if not is_usable(reading):
+            continue
+        if is_standard(reading):
+            standards.append(reading)
+        else:
+            name = (reading.place.part, reading.place.feature, reading.understood.dimension, reading.stage)
+            sorts.setdefault(name, []).append(reading)
+    return standards, {name: tuple(group) for name, group in sorts.items()}
+
+
+def _gathered(snapshot: Snapshot, works: Mapping[SortName, SortWork], states: Mapping[str, GaugeState]) -> Weighed:
+    stages: dict[str, dict[FeatureKey, tuple[Estimate, ...]]] = {"found": {}, "returned": {}, "fitted": {}}
+    features: dict[FeatureKey, Feature] = {}
+    for name, work in works.items():
+        for key, estimates in work.estimates.items():
+            if key not in stages[name[3]]:
+                stages[name[3]][key] = estimates
+                features[key] = work.feature
+    ordered = {reading.key: stages["found"][reading.key] for reading in snapshot.readings if reading.key in stages["found"]}
+    told = [sentence for work in works.values() for sentence in work.remarks]
     return Weighed(
-        estimates=estimates["found"],
-        returned=estimates["returned"],
-        fitted=estimates["fitted"],
-        gauges={name: state.offset for name, state in gauges.items()},
-        doubts=tuple(suspect.doubt for suspect in suspected.values()),
-        remarks=remarks(snapshot, features=features, estimates=estimates["found"], gauges=gauges),
+        estimates=ordered,
+        returned=stages["returned"],
+        fitted=stages["fitted"],
+        gauges={name: state.offset for name, state in states.items()},
+        doubts=tuple(suspect.doubt for work in works.values() for suspect in work.suspects.values()),
+        remarks=tuple(dict.fromkeys((*job_remarks(snapshot, features=features, estimates=ordered, gauges=states), *told))),
         features=features,
+        sorts=works,
     )
 
 
-def _features(readings: Iterable[Reading], feature_of: FeatureOf) -> dict[FeatureKey, Feature]:
-    features: dict[FeatureKey, Feature] = {}
-    by_words: dict[tuple[str, str, str], Feature] = {}
-    for reading in readings:
-        if reading.key not in features:
-            words = (reading.key.part, reading.key.feature, reading.understood.dimension)
-            if words not in by_words:
-                by_words[words] = described(feature_of, reading.key, reading.understood.dimension)
-            features[reading.key] = by_words[words]
-    return features
+def _suspects(
+    name: SortName, readings: tuple[Reading, ...], noise: Mapping[str, float], kept: SortWork | None
+) -> Mapping[str, Suspect]:
+    """Probable slips in a sort; only what was found is doubted, what a shop sent back is held against the order instead."""
+    if name[3] != "found":
+        return {}
+    here = {gauge: noise[gauge] for gauge in {reading.instrument for reading in readings}}
+    if kept is not None and kept.readings == readings and kept.noise == here:
+        return kept.suspects
+    return suspects(readings, noise=here)
+
+
+def _worked(
+    readings: tuple[Reading, ...],
+    feature_of: FeatureOf,
+    noise: Mapping[str, float],
+    doubted: Mapping[str, Suspect],
+    squares: Mapping[str, tuple[float, float]],
+    states: Mapping[str, GaugeState],
+    kept: SortWork | None,
+) -> SortWork:
+    gauges = {reading.instrument for reading in readings}
+    own = {gauge: states[gauge] for gauge in gauges}
+    if kept is not None and kept.readings == readings and kept.states == own and kept.suspects == doubted:
+        return kept
+    feature = described(feature_of, readings[0].key, readings[0].understood.dimension)
+    return SortWork(
+        readings=readings,
+        feature=feature,
+        noise={gauge: noise[gauge] for gauge in gauges},
+        suspects=doubted,
+        squares=squares,
+        states=own,
+        estimates=_estimates(readings, own, feature, doubted),
+        remarks=sort_remarks(readings, feature=feature) if readings[0].stage == "found" else (),
+    )
 
 
 def spots_of(readings: Iterable[Reading]) -> dict[Place, tuple[Reading, ...]]:
-    """Readings by the spot they were taken at."""
+    """Readings by the spot they were taken at. A reading whose depth was not stated belongs to the one of its level and
+    direction that states one, where there is just one."""
+    readings = tuple(readings)
+    depths: dict[Place, dict[Place, None]] = {}
+    for reading in readings:
+        if reading.place.depth is not None:
+            depths.setdefault(replace(reading.place, depth=None), {})[reading.place] = None
     groups: dict[Place, list[Reading]] = {}
     for reading in readings:
-        groups.setdefault(reading.place, []).append(reading)
+        stated = depths.get(reading.place, {}) if reading.place.station else {}
+        place = next(iter(stated)) if len(stated) == 1 else reading.place
+        groups.setdefault(place, []).append(reading)
     return {place: tuple(group) for place, group in groups.items()}
 
 
-def _gauges(engine: Sequence[Reading], standards: Sequence[Reading], *, doubtful: frozenset[str]) -> dict[str, GaugeState]:
-    """State of every gauge that took a reading: kind, repeatability, offset."""
-    checks = by_gauge(standards)
-    states = {}
-    for name, readings in by_gauge([*standards, *engine]).items():
-        kind = _kind(name, readings)
-        good = [reading for reading in readings if reading.id not in doubtful]
-        groups = [[_value(reading) for reading in group] for group in _repeats(good)]
-        repeat, freedom = repeatability(groups, default=kind.repeat)
-        offset = offset_of(name, checks.get(name, ()), kind=kind, repeat=repeat, freedom=freedom)
-        states[name] = GaugeState(kind=kind, repeat=repeat, freedom=freedom, offset=offset)
-    return states
-
-
-def _repeats(readings: Sequence[Reading]) -> list[tuple[Reading, ...]]:
-    groups: dict[tuple[Place, str], list[Reading]] = {}
-    for reading in readings:
-        groups.setdefault((reading.place, reading.stage), []).append(reading)
-    return [tuple(group) for group in groups.values() if len(group) > 1]
-
-
-def _kind(name: str, readings: Sequence[Reading]) -> Kind:
-    dimension = readings[0].understood.dimension
-    steps = [reading.resolution or reading.understood.step for reading in readings if reading.understood.dimension == dimension]
-    stated = [step for step in steps if step]
-    return kind_of(name, dimension=dimension, resolution=min(stated) if stated else None)
-
-
-def _value(reading: Reading) -> float:
-    value = reading.understood.value
-    if value is None:
-        raise ValueError(f"The reading “{reading.typed}” of {reading.key} says no size.")
-    return value
-
-
 def _estimates(
-    readings: Sequence[Reading],
-    gauges: Mapping[str, GaugeState],
-    features: Mapping[FeatureKey, Feature],
-    suspected: Mapping[str, Suspect],
+    readings: Sequence[Reading], gauges: Mapping[str, GaugeState], feature: Feature, suspected: Mapping[str, Suspect]
 ) -> dict[FeatureKey, tuple[Estimate, ...]]:
     groups: dict[FeatureKey, list[Estimate]] = {}
     for place, group in spots_of(readings).items():
-        feature = features[place.key]
         groups.setdefault(place.key, []).append(estimate_of(place, group, gauges=gauges, feature=feature, suspected=suspected))
-    return {key: tuple(group) for key, group in groups.items() if not math.isnan(group[0].value)}
+    return {key: tuple(group) for key, group in groups.items()}
+
+
+def _repeats(readings: Iterable[Reading], left_out: set[str]) -> Iterator[tuple[str, list[float]]]:
+    """Gauge and values of every spot that one gauge read more than once."""
+    for group in spots_of(readings).values():
+        values: dict[str, list[float]] = {}
+        for reading in group:
+            if reading.understood.value is not None and reading.id not in left_out:
+                values.setdefault(reading.instrument, []).append(reading.understood.value)
+        yield from ((gauge, each) for gauge, each in values.items() if len(each) > 1)
+
+
+WILD = 6.0
+"""Repeats that lie so many standard deviations from the middle of their spot are no repeats: a slip, or another spot."""
+
+
+def _wild(kinds: Mapping[str, Kind], standards: Sequence[Reading], sorts: Iterable[Sequence[Reading]]) -> dict[str, float]:
+    """Per gauge, how far a repeat may lie from the middle of its spot and still speak for the gauge [SI].
+
+    From the median of all such distances, which a few slips cannot move, and never less than the kind's default.
+    """
+    apart: dict[str, list[float]] = {}
+    for group in (standards, *sorts):
+        for gauge, values in _repeats(group, set()):
+            middle = median(values)
+            # The middle of few values lies nearer to them than the truth does: n/(n - 1), as for a variance.
+            apart.setdefault(gauge, []).extend(
+                abs(each - middle) * math.sqrt(len(values) / (len(values) - 1)) for each in values
+            )
+    robust = {gauge: MAD_TO_SIGMA * median(distances) for gauge, distances in apart.items()}
+    return {
+        gauge: WILD * max(robust.get(gauge, 0.0), kind.repeat, kind.resolution / math.sqrt(12)) for gauge, kind in kinds.items()
+    }
+
+
+def _squares(readings: Sequence[Reading], doubtful: Iterable[str], wild: Mapping[str, float]) -> dict[str, tuple[float, float]]:
+    """Per gauge, the sum of squared deviations of repeats from their spot's mean, and its degrees of freedom."""
+    sums: dict[str, tuple[float, float]] = {}
+    for gauge, every in _repeats(readings, set(doubtful)):
+        middle = median(every)
+        values = [each for each in every if abs(each - middle) <= wild[gauge]]
+        if len(values) > 1:
+            mean = math.fsum(values) / len(values)
+            squares, freedom = sums.get(gauge, (0.0, 0.0))
+            sums[gauge] = squares + math.fsum((each - mean) ** 2 for each in values), freedom + len(values) - 1
+    return sums
+
+
+def _kinds(standards: Sequence[Reading], sorts: Mapping[SortName, Sequence[Reading]]) -> dict[str, Kind]:
+    """Kind of every gauge, by its name and the dimension and smallest step of its readings."""
+    dimension: dict[str, str] = {}
+    step: dict[str, float] = {}
+    for group in (standards, *sorts.values()):
+        for reading in group:
+            gauge = reading.instrument
+            first = dimension.setdefault(gauge, reading.understood.dimension)
+            size = reading.resolution or reading.understood.step
+            if size and reading.understood.dimension == first:
+                step[gauge] = min(size, step.get(gauge, size))
+    return {gauge: kind_of(gauge, dimension=each, resolution=step.get(gauge)) for gauge, each in dimension.items()}
+
+
+def _states(
+    kinds: Mapping[str, Kind],
+    standards: Sequence[Reading],
+    squares: Iterable[Mapping[str, tuple[float, float]]],
+    wild: Mapping[str, float],
+) -> dict[str, GaugeState]:
+    """State of every gauge from all its repeats, those on setting standards among them."""
+    total: dict[str, tuple[float, float]] = {}
+    for sums in (_squares(standards, (), wild), *squares):
+        for gauge, (square, freedom) in sums.items():
+            before = total.get(gauge, (0.0, 0.0))
+            total[gauge] = before[0] + square, before[1] + freedom
+    checks: dict[str, list[Reading]] = {}
+    for reading in standards:
+        checks.setdefault(reading.instrument, []).append(reading)
+    states = {}
+    for gauge, kind in kinds.items():
+        square, count = total.get(gauge, (0.0, 0.0))
+        repeat, freedom = repeatability(square, count, default=kind.repeat)
+        offset = offset_of(gauge, checks.get(gauge, ()), kind=kind, repeat=repeat, freedom=freedom)
+        states[gauge] = GaugeState(kind=kind, repeat=repeat, freedom=freedom, offset=offset)
+    return states

@@ -19,6 +19,7 @@ from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.snapshot import Snapshot
 from gudgeon.metrology import Weighed
 from gudgeon.quantity.draws import generator, standard_normal
+from gudgeon.reckoning.evidence import chief_gauge
 from gudgeon.reckoning.reconstruct import Manual
 
 Draws = NDArray[np.float64]
@@ -62,17 +63,20 @@ class Drawn:
 
     def original(self, key: FeatureKey) -> Draws | None:
         """Draws of what an instance measured when new or last re-sized [SI]; None where nothing can be said."""
-        home = self._manual.groups.get(key)
+        home = self._manual.home.get(key)
         if home is None:
             return self._bounded(key)
-        group, answer, number = home
+        state, number = self._manual.solved[home[0]], home[1]
+        answer = state.answer
+        if answer is None:
+            return None
         kept = self._originals.get(key)
         if kept is not None and kept[0] is answer:
             return kept[1]
-        chances = generator("original", key.part, key.item, key.feature).random(self.count)
-        below = np.cumsum(answer.raised[number])
-        draws = np.interp(chances, below / below[-1], answer.grid)
-        gauge, shared = _chief(group.estimates[number])
+        draws = _drawn_from(
+            answer.grid, answer.raised[number], generator("original", key.part, key.item, key.feature), self.count
+        )
+        gauge, shared = chief_gauge(tuple(each for spots in state.group.estimates for each in spots))
         if shared:
             draws -= shared * self.offset(gauge)
         self._originals[key] = (answer, _frozen(draws))
@@ -99,15 +103,18 @@ def _frozen(draws: Draws) -> Draws:
     return draws
 
 
-def _chief(estimates: Sequence[Estimate]) -> tuple[str, float]:
-    """The gauge that says most of an instance, and the doubt of its offset."""
-    weights: dict[str, float] = {}
-    shared: dict[str, float] = {}
-    for each in estimates:
-        weights[each.gauge] = weights.get(each.gauge, 0.0) + 1 / max(each.uncertainty, 1e-9) ** 2
-        shared[each.gauge] = each.shared
-    gauge = max(weights, key=weights.__getitem__)
-    return gauge, shared[gauge]
+TABLE = 4096
+
+
+def _drawn_from(grid: Draws, density: Draws, chance: np.random.Generator, count: int) -> Draws:
+    """Draws from a density on a grid, by its inverse distribution at even chances; straight between entries."""
+    below = np.cumsum(density)
+    table = np.interp((np.arange(TABLE + 1)) / TABLE, below / below[-1], grid)
+    place = chance.random(count) * TABLE
+    left = place.astype(np.intp)
+    part = place - left
+    draws: Draws = table[left] * (1 - part) + table[left + 1] * part
+    return draws
 
 
 def bench_of(

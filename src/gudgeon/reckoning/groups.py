@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 
 from gudgeon.engine.estimate import Estimate
-from gudgeon.engine.place import FeatureKey
+from gudgeon.engine.place import FeatureKey, Place
+from gudgeon.engine.reading import Reading
 from gudgeon.engine.system import Feature
+from gudgeon.metrology.guess import wear_place
 
 INCH = 0.0254
 APART = 0.008 * INCH
@@ -17,70 +20,119 @@ APART = 0.008 * INCH
 ALONE = ("thread", "gear")
 """Families whose instances are different things under one name."""
 
+Keys = tuple[FeatureKey, ...]
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Group:
-    """Instances taken as siblings: their keys, the estimates of each, and the description they share.
+    """Instances taken as siblings.
 
-    ``sort`` is what they are called together ("crankpin journal diameter"); groups of one sort were split because their sizes
-    stand too far apart to be one size.
+    Attributes
+    ----------
+    sort : part, name of the instances without their number, feature; groups of one part and feature were split because they
+        are called differently ("intake", "exhaust") or stand too far apart to be one size.
+    keys, estimates : the instances, and the estimates of each.
+    places : how worn each estimate's spot is, as far as its words tell.
+    feature : the description they share.
     """
 
     sort: tuple[str, str, str]
-    keys: tuple[FeatureKey, ...]
+    keys: Keys
     estimates: tuple[tuple[Estimate, ...], ...]
+    places: tuple[tuple[str, ...], ...]
     feature: Feature
-
-    @property
-    def name(self) -> str:
-        """Part and feature in words."""
-        return f"{self.sort[0]} {self.sort[1]} {self.sort[2]}".replace("  ", " ").strip()
 
     @property
     def middle(self) -> float:
         """The size they stand about [SI]."""
-        return statistics.median(estimate.value for instance in self.estimates for estimate in instance)
+        return median([estimate.value for instance in self.estimates for estimate in instance])
+
+    @property
+    def has_size(self) -> bool:
+        """Did a drawing call for a size of it (gaps follow from other sizes, threads from their standard)?"""
+        return self.estimates[0][0].dimension == "length" and self.feature.family not in ("gap", "thread")
 
 
+def median(values: Sequence[float]) -> float:
+    """The middle value."""
+    ordered = sorted(values)
+    half = len(ordered) // 2
+    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2
+
+
+@lru_cache(maxsize=8192)
 def stem_of(item: str) -> str:
     """What is left of an item's name without its number: "exhaust" of "exhaust 3"."""
     return " ".join(re.sub(r"\d+", " ", item).split()).lower()
 
 
-def groups_of(estimates: Mapping[FeatureKey, Sequence[Estimate]], features: Mapping[FeatureKey, Feature]) -> list[Group]:
-    """Groups of siblings among all features of one dimension."""
-    sorts: dict[tuple[str, str, str], list[FeatureKey]] = {}
-    for key in estimates:
-        name = stem_of(key.item) if features[key].family not in ALONE else key.item
-        sorts.setdefault((key.part, name, key.feature), []).append(key)
+def groups_of(
+    estimates: Mapping[FeatureKey, tuple[Estimate, ...]],
+    features: Mapping[FeatureKey, Feature],
+    readings: Mapping[FeatureKey, Sequence[Reading]],
+    *,
+    kept: Mapping[Keys, Group] | None = None,
+) -> list[Group]:
+    """Groups of siblings among all features.
+
+    ``kept`` are the groups of an earlier call; one whose estimates are the very same objects is taken over.
+    """
+    sorts: dict[tuple[str, str, str, str], list[FeatureKey]] = {}
+    for key, spots in estimates.items():
+        name = key.item if features[key].family in ALONE else stem_of(key.item)
+        sorts.setdefault((key.part, name, key.feature, spots[0].dimension), []).append(key)
     found = []
-    for sort, keys in sorts.items():
-        dimensions = {estimates[key][0].dimension for key in keys}
-        for dimension in sorted(dimensions):
-            same = [key for key in keys if estimates[key][0].dimension == dimension]
-            for cluster in _clusters(same, estimates):
-                found.append(
-                    Group(
-                        sort=sort,
-                        keys=tuple(cluster),
-                        estimates=tuple(tuple(estimates[key]) for key in cluster),
-                        feature=features[cluster[0]],
-                    )
-                )
+    for (part, name, feature, dimension), keys in sorts.items():
+        for cluster in _clusters(keys, estimates) if dimension == "length" else [tuple(keys)]:
+            old = kept.get(cluster) if kept else None
+            if old is not None and _unchanged(old, cluster, estimates, features):
+                found.append(old)
+            else:
+                found.append(_group((part, name, feature), cluster, estimates, features, readings))
     return found
 
 
-def _clusters(keys: Sequence[FeatureKey], estimates: Mapping[FeatureKey, Sequence[Estimate]]) -> list[list[FeatureKey]]:
+def _unchanged(
+    old: Group, keys: Keys, estimates: Mapping[FeatureKey, tuple[Estimate, ...]], features: Mapping[FeatureKey, Feature]
+) -> bool:
+    same = all(estimates[key] is spots for key, spots in zip(keys, old.estimates, strict=True))
+    return same and features[keys[0]] is old.feature
+
+
+def _group(
+    sort: tuple[str, str, str],
+    keys: Keys,
+    estimates: Mapping[FeatureKey, tuple[Estimate, ...]],
+    features: Mapping[FeatureKey, Feature],
+    readings: Mapping[FeatureKey, Sequence[Reading]],
+) -> Group:
+    feature = features[keys[0]]
+    places = []
+    for key in keys:
+        notes: dict[Place, str] = {}
+        for reading in readings.get(key, ()):
+            if reading.note:
+                notes.setdefault(reading.place, reading.note)
+        places.append(tuple(_place(feature, each.place, notes.get(each.place, "")) for each in estimates[key]))
+    return Group(sort=sort, keys=keys, estimates=tuple(estimates[key] for key in keys), places=tuple(places), feature=feature)
+
+
+def _place(feature: Feature, place: Place, note: str) -> str:
+    return feature.wear if feature.wear in ("none", "either") else wear_place(feature, place, note)
+
+
+def _clusters(keys: Sequence[FeatureKey], estimates: Mapping[FeatureKey, tuple[Estimate, ...]]) -> list[Keys]:
     """Split where sorted sizes leave a gap that neither wear nor reading explains; order of the keys is kept within."""
-    if len(keys) < 2 or estimates[keys[0]][0].dimension != "length":
-        return [list(keys)]
-    middle = {key: statistics.median(each.value for each in estimates[key]) for key in keys}
-    doubt = max(max(each.uncertainty for each in estimates[key]) for key in keys)
-    widest = max(APART, 6 * doubt)
+    if len(keys) < 2:
+        return [tuple(keys)]
+    middle = {key: median([each.value for each in estimates[key]]) for key in keys}
     ordered = sorted(keys, key=middle.__getitem__)
+    if middle[ordered[-1]] - middle[ordered[0]] <= APART:
+        return [tuple(keys)]
+    doubt = median([max(each.uncertainty for each in estimates[key]) for key in keys])
     clusters = [[ordered[0]]]
-    for before, after in zip(ordered, ordered[1:], strict=False):
-        if middle[after] - middle[before] > widest:
+    for before, after in pairwise(ordered):
+        if middle[after] - middle[before] > max(APART, 6 * doubt):
             clusters.append([])
         clusters[-1].append(after)
-    return [[key for key in keys if key in cluster] for cluster in clusters]
+    return [tuple(key for key in keys if key in cluster) for cluster in clusters]

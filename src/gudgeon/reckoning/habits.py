@@ -6,6 +6,7 @@ three); they are checked by simulation, not taken from one maker.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cache
 
@@ -70,7 +71,7 @@ def spread_of(feature: Feature, size: float) -> float:
     *Turning and Boring*, 1914, ch. III, widen so).
     """
     whole = feature.spread if feature.spread else habit(feature).spread * max(abs(size) / (1.5 * INCH), 0.1) ** (1 / 3)
-    return whole / (1 + OWN_SHARE**2) ** 0.5
+    return float(whole / math.sqrt(1 + OWN_SHARE**2))
 
 
 def wear_of(feature: Feature, size: float) -> float:

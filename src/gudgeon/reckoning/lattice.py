@@ -13,7 +13,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from gudgeon.handbook.sizes import Family, family, named_sizes
+from gudgeon.handbook.sizes import family, named_sizes
 
 Array = NDArray[np.float64]
 INCH = 0.0254
@@ -36,23 +36,26 @@ class Lattice:
 
 
 @lru_cache(maxsize=512)
-def lattice(name: str, low_thou: int, high_thou: int, metric: float = 1.0) -> Lattice:
+def lattice(name: str, low_thou: int, high_thou: int) -> Lattice:
     """Candidate sizes of a family from ``low_thou`` to ``high_thou`` thousandths of an inch.
 
-    ``metric`` multiplies the weights of millimetre sizes, for an engine whose other sizes are metric.
+    Below one thousandth nothing is a size.
     """
     kind = family(name)
     low, high = max(low_thou, 1) * THOU, high_thou * THOU
     finest = max(kind.fractions, default=1)
     scale = sum(kind.allowances.values())
-    pieces = [(_multiples(low, high, THOU), THOUSANDTH_FLOOR), (_multiples(low, high, THOU / 2), HALF_THOUSANDTH_FLOOR)]
-    pieces += [(_multiples(low, high, 1e-4), TENTH_MM_FLOOR * metric)]
+    pieces: list[tuple[Array, float | Array]] = [
+        (_multiples(low, high, THOU), THOUSANDTH_FLOOR),
+        (_multiples(low, high, THOU / 2), HALF_THOUSANDTH_FLOOR),
+        (_multiples(low, high, 1e-4), TENTH_MM_FLOOR),
+    ]
     for allowance, share in kind.allowances.items():
         counts = _counts(low - allowance * INCH, high - allowance * INCH, INCH / finest)
         weights = np.array([kind.fractions.get(Fraction(int(count), finest).denominator, 0.0) for count in counts])
-        pieces.append((counts * (INCH / finest) + allowance * INCH, weights * share / scale))
+        pieces.append((np.asarray(counts * (INCH / finest) + allowance * INCH, dtype=np.float64), weights * share / scale))
     pieces += [(_multiples(low, high, float(step) * INCH), weight) for step, weight in kind.decimals.items()]
-    pieces += [(_multiples(low, high, float(step) * 1e-3), weight * metric) for step, weight in kind.millimetres.items()]
+    pieces += [(_multiples(low, high, float(step) * 1e-3), weight) for step, weight in kind.millimetres.items()]
     pieces += [_named(each, weight, low, high) for each, weight in kind.lists.items()]
     return _merged(pieces, name)
 
@@ -62,7 +65,7 @@ def _counts(low: float, high: float, step: float) -> NDArray[np.int64]:
 
 
 def _multiples(low: float, high: float, step: float) -> Array:
-    return _counts(low, high, step) * step
+    return np.asarray(_counts(low, high, step) * step, dtype=np.float64)
 
 
 def _named(name: str, weight: float, low: float, high: float) -> tuple[Array, float]:
@@ -75,32 +78,4 @@ def _merged(pieces: list[tuple[Array, float | Array]], name: str) -> Lattice:
     keys, place = np.unique(np.round(sizes * 1e9).astype(np.int64), return_inverse=True)
     total = np.bincount(place, weights=weights, minlength=keys.size)
     keep = total > 0
-    return Lattice(sizes=keys[keep] * 1e-9, weights=total[keep] / total.sum(), family=name)
-
-
-def written(size: float, name: str) -> str:
-    """A size as the drawing may have written it: "3 7/8", "3 7/8 + .001", "1.469", "30 mm"."""
-    kind = family(name)
-    for count_mm in (1.0, 0.5):
-        if abs(size * 1e3 / count_mm - round(size * 1e3 / count_mm)) < 1e-4 and not _is_fraction(size, kind):
-            return f"{size * 1e3:g} mm"
-    whole = _fraction_of(size, kind)
-    if whole is not None:
-        return whole
-    text = f"{size / INCH:.4f}".rstrip("0")
-    return text if len(text.split(".")[1]) >= 3 else f"{size / INCH:.3f}"
-
-
-def _is_fraction(size: float, kind: Family) -> bool:
-    return _fraction_of(size, kind) is not None
-
-
-def _fraction_of(size: float, kind: Family) -> str | None:
-    finest = max(kind.fractions, default=64)
-    count = round(size / INCH * finest)
-    if count < 1 or abs(size / INCH * finest - count) > 1e-4 * finest:
-        return None
-    value = Fraction(count, finest)
-    whole, rest = divmod(value.numerator, value.denominator)
-    part = f"{rest}/{value.denominator}" if rest else ""
-    return " ".join(filter(None, (str(whole) if whole or not part else "", part)))
+    return Lattice(sizes=np.asarray(keys[keep] * 1e-9, dtype=np.float64), weights=total[keep] / total.sum(), family=name)

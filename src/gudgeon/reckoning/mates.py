@@ -41,15 +41,20 @@ class FitHabit:
 
 # Medians and spreads chosen to cover the rules of practice in the handbook on these subjects, car practice as the tight end and
 # stationary practice as the loose one.
+# hole, shaft: constant [in], per size, factor, name, the rules behind it
+_FIT_ROWS: tuple[tuple[str, str, float, float, float, str, str], ...] = (
+    ("bore", "piston", 0.0, 0.0010, 2.0, "piston in bore", "rules on piston clearance"),
+    ("guide", "stem", 0.002, 0.0, 1.7, "stem in guide", "rules on stem clearance"),
+    ("bush", "pin", 0.0006, 0.0002, 2.0, "pin in bush", "rules on pin clearance"),
+    ("hole", "pin", 0.0004, 0.0, 2.5, "pin in boss", "rules on pin clearance"),
+    ("bush", "shaft", 0.0015, 0.0005, 1.9, "shaft in bush", "rules on bushes"),
+    ("hole", "shaft", 0.0015, 0.0005, 1.9, "shaft in hole", "rules on bushes"),
+    ("bush", "journal", 0.0005, 0.001, 1.7, "journal in bearing", "rules on bearings"),
+)
 FITS: dict[tuple[str, str], FitHabit] = {
-    ("bore", "piston"): FitHabit(name="piston in bore", constant=0.0, per_size=0.0010, factor=2.0, source="rules on piston clearance"),
-    ("guide", "stem"): FitHabit(name="stem in guide", constant=0.002 * INCH, per_size=0.0, factor=1.7, source="rules on stem clearance"),
-    ("bush", "pin"): FitHabit(name="pin in bush", constant=0.0006 * INCH, per_size=0.0002, factor=2.0, source="rules on pin clearance"),
-    ("hole", "pin"): FitHabit(name="pin in boss", constant=0.0004 * INCH, per_size=0.0, factor=2.5, source="rules on pin clearance"),
-    ("bush", "shaft"): FitHabit(name="shaft in bush", constant=0.0015 * INCH, per_size=0.0005, factor=1.9, source="rules on bushes"),
-    ("hole", "shaft"): FitHabit(name="shaft in hole", constant=0.0015 * INCH, per_size=0.0005, factor=1.9, source="rules on bushes"),
-    ("bush", "journal"): FitHabit(name="journal in bearing", constant=0.0005 * INCH, per_size=0.001, factor=1.7, source="rules on bearings"),
-}  # fmt: skip
+    (hole, shaft): FitHabit(name=name, constant=constant * INCH, per_size=slope, factor=factor, source=source)
+    for hole, shaft, constant, slope, factor, name, source in _FIT_ROWS
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,13 +83,15 @@ def clearance_curve(clearance: Array, *, size: float, habit: FitHabit) -> Array:
 def set_masses(group: Reconstructed, *, most: int = 40) -> tuple[Array, Array]:
     """Likeliest sizes to which a group was last set, and their chances (sum 1)."""
     keys, place = np.unique(np.round((group.nominal + group.rework) * 1e8).astype(np.int64), return_inverse=True)
-    return _best(keys * 1e-8, np.bincount(place, weights=group.chances, minlength=keys.size), most)
+    chances = np.asarray(np.bincount(place, weights=group.chances, minlength=keys.size), dtype=np.float64)
+    return _best(np.asarray(keys * 1e-8, dtype=np.float64), chances, most)
 
 
 def nominal_masses(group: Reconstructed, *, most: int = 60) -> tuple[Array, Array]:
     """Likeliest nominals of a group and their chances (sum 1), rework summed out."""
     keys, place = np.unique(np.round(group.nominal * 1e9).astype(np.int64), return_inverse=True)
-    return _best(keys * 1e-9, np.bincount(place, weights=group.chances, minlength=keys.size), most)
+    chances = np.asarray(np.bincount(place, weights=group.chances, minlength=keys.size), dtype=np.float64)
+    return _best(np.asarray(keys * 1e-9, dtype=np.float64), chances, most)
 
 
 def _best(sizes: Array, chances: Array, most: int) -> tuple[Array, Array]:
@@ -114,6 +121,49 @@ def for_like(sizes: Lattice, other: Reconstructed) -> Array:
         exact[np.abs(sizes.sizes - size) < 1e-8] = chance
     even = 1 / max(int(np.count_nonzero(exact)), 1)
     return (1 - SAME_SHARE) * even + SAME_SHARE * exact
+
+
+HOUSE_SHARE = 0.4
+"""How often a maker kept one allowance for all shafts, or all holes, of a family (common practice)."""
+HOUSE_FAMILIES = ("journal", "shaft", "pin", "stem")
+_NEAREST = 3.5e-3 * INCH
+_COARSE = (8, 16, 32)
+
+
+def allowances(sizes: Array) -> Array:
+    """What each size has over the coarsest fraction that it lies within 3.5 thousandths of, to half a thousandth, in half
+    thousandths; NaN for a size that lies near none."""
+    found = np.full(sizes.shape, np.nan)
+    for parts in reversed(_COARSE):
+        base = np.round(sizes / INCH * parts) / parts * INCH
+        away = sizes - base
+        found = np.where(np.abs(away) < _NEAREST, np.round(away / (0.5e-3 * INCH)), found)
+    return found
+
+
+def for_house(sizes: Lattice, others: list[Reconstructed]) -> Array:
+    """What the maker's other shafts of the family say of each nominal: who ground his mains .001 under the fraction mostly
+    ground his crankpins so too."""
+    own = allowances(sizes.sizes)
+    usual = _shares(own, sizes.weights)
+    theirs: dict[float, float] = {}
+    for other in others:
+        nominal, chances = nominal_masses(other)
+        for allowance, share in _shares(allowances(nominal), chances).items():
+            theirs[allowance] = theirs.get(allowance, 0.0) + share / len(others)
+    known = sum(theirs.values())
+    factor = np.ones(sizes.sizes.size)
+    for allowance, share in usual.items():
+        said = theirs.get(allowance, 0.0) + (1 - known) * share
+        factor[own == allowance] = (1 - HOUSE_SHARE) + HOUSE_SHARE * said / max(share, 1e-3)
+    return factor
+
+
+def _shares(allowance: Array, weights: Array) -> dict[float, float]:
+    """Weight of each allowance, relative to all."""
+    known = ~np.isnan(allowance)
+    total = weights.sum()
+    return {float(each): float(weights[known & (allowance == each)].sum() / total) for each in np.unique(allowance[known])}
 
 
 def for_plate(sizes: Lattice, plate: float) -> Array:

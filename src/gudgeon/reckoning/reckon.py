@@ -68,7 +68,6 @@ def reckon_with_bench(
         before=old.manual if old else None,
     )
     drawn = Drawn(count=count, manual=manual, before=old.drawn if old else None)
-    bench = bench_of(snapshot, weighed, manual, drawn=drawn)
     findings: dict[str, tuple[Finding, ...]] = {}
     benches: dict[str, Bench] = {}
     for system in ordered:

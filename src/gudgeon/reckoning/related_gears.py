@@ -224,6 +224,7 @@ def _settle(candidates: Sequence[GearCandidate]) -> str:
         return ""
     if likely[0].angle != likely[1].angle:
         return (
-            f"Read the span over some teeth and over one more: the difference tells {likely[0].angle:g}° from {likely[1].angle:g}°."
+            "Read the span over some teeth and over one more with a finer gauge: "
+            f"the difference tells {likely[0].angle:g}° from {likely[1].angle:g}°."
         )
     return f"Read the centre distance of the pair: it tells {_tooth(likely[0])} from {_tooth(likely[1])}."

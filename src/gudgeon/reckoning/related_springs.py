@@ -38,9 +38,7 @@ def spring_specifications(
     return found
 
 
-def _line(
-    key: FeatureKey, force: Estimate, free: Estimate, new: tuple[float, float], length: float
-) -> Specification | None:
+def _line(key: FeatureKey, force: Estimate, free: Estimate, new: tuple[float, float], length: float) -> Specification | None:
     if free.value - length < 4 * free.uncertainty or new[0] <= length:
         return None
     chance = generator("spring", key.part, key.item, key.feature)
@@ -63,5 +61,7 @@ def _line(
             f"Its rate is about {rate / 175.126835:.0f} lb per inch now.",
             "A drawing called for a band of force at a length, which no one spring tells.",
         ),
-        settle="Read wire, coils and outside diameter: they give the rate when new without the force." if math.isfinite(rate) else "",
+        settle="Read wire, coils and outside diameter: they give the rate when new without the force."
+        if math.isfinite(rate)
+        else "",
     )

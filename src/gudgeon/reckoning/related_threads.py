@@ -11,6 +11,7 @@ from gudgeon.engine.estimate import Estimate
 from gudgeon.engine.origin import Origin
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.specification import Candidate, Specification
+from gudgeon.handbook.threads import Thread
 from gudgeon.reckoning.relations_threads import (
     UNDER,
     ThreadCandidate,
@@ -82,10 +83,10 @@ def _lines(cut: _Cut) -> dict[FeatureKey, Specification]:
     lines = {cut.outside[0]: said.outside(*cut.outside)}
     for key, estimate, count in cut.lengths:
         lines[key] = said.length(key, estimate, count)
-    for key, estimate in cut.per_inch:
-        lines[key] = said.per_inch(key, estimate)
+    for key, _ in cut.per_inch:
+        lines[key] = said.per_inch(key)
     if cut.flank is not None:
-        lines[cut.flank[0]] = said.flank(*cut.flank)
+        lines[cut.flank[0]] = said.flank(cut.flank[0])
     return lines
 
 
@@ -100,6 +101,10 @@ def _pitch(cut: _Cut) -> tuple[float | None, float]:
     return None, 0.0
 
 
+def _written(thread: Thread) -> str:
+    return thread.written if thread.series in thread.written else f"{thread.written} {thread.series}"
+
+
 class _Said:
     """A thread's candidates put into lines."""
 
@@ -108,6 +113,8 @@ class _Said:
         self.first = candidates[0].thread
         alike = same_cut(candidates)
         self.series = " or ".join(dict.fromkeys(each.thread.series for each in alike if each.probability > 0.03))
+        named = self.first.written
+        self.written = named if self.series and named.endswith(self.series) else f"{named} {self.series}".strip()
         self.cut_chance = min(math.fsum(each.probability for each in alike), 1.0)
 
     def outside(self, key: FeatureKey, estimate: Estimate) -> Specification:
@@ -119,13 +126,11 @@ class _Said:
         spread = 1.645 * math.hypot(0.002 * nominal, 0.3 * estimate.uncertainty)
         return self._line(key, nominal, nominal - spread, nominal + spread, by="pitch", times=count)
 
-    def per_inch(self, key: FeatureKey, estimate: Estimate) -> Specification:
+    def per_inch(self, key: FeatureKey) -> Specification:
         nominal = 1 / self.first.pitch
-        line = self._line(key, nominal, 0.995 * nominal, 1.005 * nominal, by="per inch")
-        return line if estimate.dimension == line.dimension else line
+        return self._line(key, nominal, 0.995 * nominal, 1.005 * nominal, by="per inch")
 
-    def flank(self, key: FeatureKey, estimate: Estimate) -> Specification:
-        del estimate
+    def flank(self, key: FeatureKey) -> Specification:
         nominal = self.first.flank_angle * DEGREE
         return self._line(key, nominal, nominal - 0.5 * DEGREE, nominal + 0.5 * DEGREE, by="flank")
 
@@ -133,7 +138,8 @@ class _Said:
         chance = self.cut_chance
         if by == "flank":
             chance = min(
-                math.fsum(each.probability for each in self.candidates if each.thread.flank_angle == self.first.flank_angle), 1.0
+                math.fsum(each.probability for each in self.candidates if each.thread.flank_angle == self.first.flank_angle),
+                1.0,
             )
         runners = []
         for each in self.candidates[1:6]:
@@ -144,7 +150,7 @@ class _Said:
                 "flank": each.thread.flank_angle * DEGREE,
             }[by]
             if each.probability > 0.02:
-                runners.append(Candidate(value, f"{each.thread.written} {each.thread.series}", "", each.probability))
+                runners.append(Candidate(value, _written(each.thread), "", each.probability))
         dimension = {"flank": "angle", "per inch": "threads per length"}.get(by, "length")
         return Specification(
             key=key,
@@ -154,7 +160,7 @@ class _Said:
             high=high,
             probability=chance,
             origin=Origin("C", f"diameter and pitch together; {self.first.source}"),
-            written=f"{self.first.written} {self.series}".strip(),
+            written=self.written,
             runners_up=tuple(runners),
             evidence=(
                 f"{self.first.written}: {self.first.major / INCH:.4f} in over the crests when new, "

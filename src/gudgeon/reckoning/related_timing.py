@@ -94,8 +94,9 @@ def _said(events: Sequence[_Event], shifts: Sequence[Shift], teeth: int | None) 
     if best.teeth and teeth:
         word = "early" if best.teeth > 0 else "late"
         said.append(
-            f"All events stand about {abs(best.degrees):.1f}° {word}: the cam gear is most likely {abs(best.teeth)} of its {teeth} "
-            f"teeth out ({best.probability * 100:.0f} in 100). One tooth is {degrees_per_tooth(cam_teeth=teeth):.1f}° of the crank."
+            f"All events stand about {abs(best.degrees):.1f}° {word}: the cam gear is most likely {abs(best.teeth)} of its "
+            f"{teeth} teeth out ({best.probability * 100:.0f} in 100). "
+            f"One tooth is {degrees_per_tooth(cam_teeth=teeth):.1f}° of the crank."
         )
     elif teeth is None:
         said.append("The cam gear's teeth were not counted: whether the cam stands a tooth out cannot be told.")

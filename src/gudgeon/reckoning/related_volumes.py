@@ -33,7 +33,8 @@ def volume_specifications(
         if bore and stroke:
             ratio = compression_ratio(swept=swept_volume(bore=bore, stroke=stroke), clearance=spots[0].value)
             relative = spots[0].uncertainty / spots[0].value * (1 - 1 / ratio)
-            said = f"With the bore and stroke as made it gives a compression ratio of {ratio:.2f}, ± {1.645 * relative * ratio:.2f}."
+            low, high = ratio * (1 - 1.645 * relative), ratio * (1 + 1.645 * relative)
+            said = f"With the bore and stroke as made it gives a compression ratio of {ratio:.2f} ({low:.2f} to {high:.2f})."
             line = replace(line, evidence=(*line.evidence, said))
         else:
             missing = " and ".join(name for name, size in (("bore", bore), ("stroke", stroke)) if not size)

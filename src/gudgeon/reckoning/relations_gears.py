@@ -1,4 +1,4 @@
-"""Pitch and pressure angle of a spur gear from its tooth count and whatever was read: outside and root diameter, spans, centres.
+"""Pitch and pressure angle of a spur gear from its tooth count and whatever was read: diameters, spans, centres.
 
 Full-depth involute teeth: outside (N + 2) m, root (N + 2 - 2 x 2.157) m, centre distance (N1 + N2) m / 2, span over k teeth
 m cos a [(k - 1/2) pi + N inv a] (Machinery's Handbook method; inv a = tan a - a). m is the pitch diameter per tooth. Stub teeth
@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from gudgeon.handbook.pitches import GearPitch, gear_pitches, pressure_angles
 
@@ -122,7 +123,7 @@ def _log_sizes(gear: GearReadings, module: float, addendum: float) -> float:
 def _log_spans(gear: GearReadings, module: float, angle: float) -> float:
     """Differences of neighbouring spans tell the base pitch sharply; one span tells it with the thinning of the teeth."""
     said, counts = 0.0, sorted(gear.spans)
-    for fewer, more in zip(counts, counts[1:], strict=False):
+    for fewer, more in pairwise(counts):
         steps = more - fewer
         base = steps * math.pi * module * math.cos(math.radians(angle))
         doubt = math.hypot(gear.spans[fewer].uncertainty, gear.spans[more].uncertainty, 0.0004 * INCH)

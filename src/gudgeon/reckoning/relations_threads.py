@@ -46,24 +46,18 @@ def identify_thread(
     pitch, pitch_uncertainty : length of one pitch [m]; None where only the diameter was read.
     flank : included angle of the gauge that fits [degree]; None where none was tried.
 
-    P(thread) is proportional to w(series) N(major - outside; 0.003 in, .) N(pitch) N(flank), to which a thread of no standard is
-    added. Empty where nothing lies within 1/32 in of the diameter.
+    P(thread) is proportional to w(series) N(major - outside; 0.003 in, .) N(pitch) N(flank), to which a thread of no standard
+    is added. Empty where nothing lies within 1/32 in of the diameter.
     """
     near = threads(low=outside - INCH / 64, high=outside + INCH / 32)
-    weighed = [
-        (each, _weight(each, outside, outside_uncertainty, pitch, pitch_uncertainty, flank)) for each in near
-    ]
+    weighed = [(each, _weight(each, outside, outside_uncertainty, pitch, pitch_uncertainty, flank)) for each in near]
     none = NONE_FITS / (0.2 * INCH) * (1.0 if pitch is None else 1 / (0.1 * INCH))
     total = math.fsum(weight for _, weight in weighed) + none
     ranked = sorted(weighed, key=lambda pair: -pair[1])
-    return tuple(
-        ThreadCandidate(thread=each, probability=weight / total) for each, weight in ranked if weight / total > 0.002
-    )
+    return tuple(ThreadCandidate(thread=each, probability=weight / total) for each, weight in ranked if weight / total > 0.002)
 
 
-def _weight(
-    each: Thread, outside: float, outside_u: float, pitch: float | None, pitch_u: float, flank: float | None
-) -> float:
+def _weight(each: Thread, outside: float, outside_u: float, pitch: float | None, pitch_u: float, flank: float | None) -> float:
     weight = SERIES.get(each.series, OTHER_SERIES)
     weight *= _normal(each.major - outside - UNDER, math.hypot(outside_u, UNDER_SPREAD))
     if pitch is not None:

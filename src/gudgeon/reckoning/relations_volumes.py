@@ -1,4 +1,4 @@
-"""Compression ratio from poured volume, bore and stroke; stroke from throw and travel; drive ratios from teeth; spring rates."""
+"""Compression ratio from poured volume, bore and stroke; stroke from the throw; drive ratios from teeth; spring rates."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def drive_ratio(*, driver: int, driven: int) -> Fraction:
 
 
 def spring_rate(*, wire: Number, mean_diameter: Number, active_coils: Number, shear_modulus: float = 79.3e9) -> Number:
-    """Rate of a helical compression spring, G d^4 / (8 D^3 n) [N/m]; all lengths [m]. Carbon steel wire has G about 79.3 GPa."""
+    """Rate of a helical compression spring, G d^4 / (8 D^3 n) [N/m]; lengths [m]. Carbon steel wire: G about 79.3 GPa."""
     return shear_modulus * wire**4 / (8 * mean_diameter**3 * active_coils)
 
 

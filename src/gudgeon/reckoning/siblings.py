@@ -21,7 +21,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gudgeon.reckoning.lattice import INCH, THOU, Lattice
-from gudgeon.reckoning.wear import BASE_SHARES, Spot, likelihood
+from gudgeon.reckoning.wear import BASE_SHARES, Spot, likelihoods
 
 Array = NDArray[np.float64]
 
@@ -29,7 +29,7 @@ SPREADS = np.array([0.5, 1.0, 2.0])
 SPREAD_SHARES = np.array([0.3, 0.45, 0.25])
 OWN_SHARE = 0.7
 """Spread of one instance about its machine's setting, as a fraction of the spread of settings."""
-MOST_POINTS = 1400
+MOST_POINTS = 900
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ class Groundwork:
     """Likelihood of one common set size, machine and gauge summed out, shape (spreads, bases, grid)."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Reconstructed:
     """The posterior of a group.
 
@@ -104,14 +104,15 @@ def grid_of(siblings: Siblings) -> Array:
     smear = 5 * max(spot.uncertainty for spot in trusted) + 4 * (siblings.spread + siblings.offset)
     low = min(spot.size for spot in trusted) - smear - 5 * siblings.usual_wear
     high = max(spot.size for spot in trusted) + smear
-    step = max(min(least / 2.5, siblings.spread / 3), (high - low) / MOST_POINTS)
-    return low + step * np.arange(int((high - low) / step) + 2)
+    step = max(min(least / 2, siblings.spread / 3), (high - low) / MOST_POINTS)
+    grid: Array = low + step * np.arange(int((high - low) / step) + 2, dtype=np.float64)
+    return grid
 
 
 def groundwork(siblings: Siblings) -> Groundwork:
     """Likelihoods on the grid for one group."""
     grid = grid_of(siblings)
-    new = np.stack([likelihood(spots, grid=grid, usual_wear=siblings.usual_wear) for spots in siblings.instances], axis=1)
+    new = likelihoods(siblings.instances, grid=grid, usual_wear=siblings.usual_wear)
     own = OWN_SHARE * siblings.spread * SPREADS
     setting = _smear(new[None], own[:, None, None, None], grid)
     product = _product(setting)
@@ -248,7 +249,7 @@ def _without_offset(work: Groundwork, raised: Array, sets: Array, chances: Array
     step = work.grid[1] - work.grid[0]
     moved = np.stack([np.interp(work.grid + shift, work.grid, row, left=0, right=0) for row in raised])
     density = _smear(moved, np.array(max(blur, 0.05 * step)), work.grid)
-    density = density / np.maximum(density.sum(axis=1, keepdims=True), 1e-300)
+    density /= np.maximum(density.sum(axis=1, keepdims=True), 1e-300)
     return density
 
 

@@ -1,68 +1,62 @@
-"""A group's posterior put into words: the size the drawing must have called for, how sure, from what, and what would settle it."""
+"""A group's posterior put into words: the size the drawing called for, how sure, from what, and what would settle it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
 from gudgeon.engine.origin import Grade, Origin
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.place import FeatureKey
-from gudgeon.engine.reading import Reading
 from gudgeon.engine.specification import Candidate, Specification
-from gudgeon.metrology.guess import GUESSED, wear_place
+from gudgeon.engine.system import Feature
+from gudgeon.metrology.guess import GUESSED
 from gudgeon.quantity.show import written_size
 from gudgeon.reckoning.groups import Group
-from gudgeon.reckoning.mates import Pair
 from gudgeon.reckoning.siblings import Reconstructed, interval
-
-if TYPE_CHECKING:
-    from gudgeon.reckoning.reconstruct import Solved
 
 INCH = 0.0254
 WITHIN = 0.0005 * INCH
 """A nominal is the drawing's when it lies within half a thousandth of it; its probability is that of lying so."""
+AT_THE_EDGE = 0.6
+ITSELF_LIKELY = 0.2
+"""A size is printed only if it is itself at least so likely beside the likeliest."""
+NEVER_SURE = 0.985
+"""Share of cases in which the model itself holds: parts were swapped, made by eye, or never of one size."""
 SURE = 0.9
 FEWEST = 0.02
 
 
 def told(
-    group: Group,
-    answer: Reconstructed,
-    *,
-    outline: Outline,
-    readings: Mapping[FeatureKey, Sequence[Reading]],
-    pairs: Sequence[Pair],
-    homes: Mapping[tuple[FeatureKey, ...], Solved],
+    group: Group, answer: Reconstructed, *, outline: Outline, mates: Sequence[tuple[str, Reconstructed]]
 ) -> dict[FeatureKey, Specification]:
-    """Specifications of every instance of a group."""
+    """Specifications of every instance of a group; ``mates`` are the posteriors of what ran with it, by name."""
     choice = choose(answer)
-    specifications = {}
-    mates = _mates(group, pairs, homes)
+    lines = {}
+    sizes = tuple((name, choose(mate)[0].written) for name, mate in mates)
     for number, key in enumerate(group.keys):
         low, high = interval(answer.grid, answer.density[number])
-        places = _places(group, number, readings.get(key, ()))
-        evidence = _evidence(group, answer, number, places, mates)
-        specifications[key] = Specification(
+        lines[key] = Specification(
             key=key,
             dimension="length",
             nominal=choice[0].nominal,
             low=low,
             high=high,
             probability=choice[0].probability,
-            origin=_origin(group, choice[0], places, readings.get(key, ()), mates),
+            origin=_origin(group, number, choice[0], sizes),
             written=choice[0].written,
             rework=choice[0].rework,
             runners_up=choice[1:6],
-            evidence=evidence,
+            evidence=_evidence(group, number, sizes),
             conflict=_conflict(group, choice[0], outline),
-            settle=_settle(group, choice, places, mates),
+            settle=_settle(group, number, choice, sizes),
         )
-    return specifications
+    return lines
 
 
+@lru_cache(maxsize=2048)
 def choose(answer: Reconstructed) -> tuple[Candidate, ...]:
     """Candidates by falling probability; the first is the size to print.
 
@@ -73,8 +67,11 @@ def choose(answer: Reconstructed) -> tuple[Candidate, ...]:
     own = np.bincount(place, weights=answer.chances, minlength=keys.size)
     sizes = keys * 1e-9
     kept = np.flatnonzero(own > max(0.002, 0.01 * own.max()))
-    near = np.array([own[np.abs(sizes - sizes[index]) <= WITHIN + 1e-10].sum() for index in kept])
-    weight = near * (own[kept] >= 0.3 * own.max()) + 1e-3 * own[kept]
+    away = np.abs(sizes[None, :] - sizes[kept, None])
+    near = ((away <= WITHIN + 1e-10) * own).sum(axis=1)
+    # a size right at the edge counts for less than one well inside: its other edge may be the drawing's
+    inside = ((away < WITHIN - 1e-10) * own).sum(axis=1)
+    weight = (inside + AT_THE_EDGE * (near - inside)) * (own[kept] >= ITSELF_LIKELY * own.max()) + 1e-3 * own[kept]
     first = kept[int(np.argmax(weight))]
     chance = float(near[list(kept).index(first)])
     ranked = [first, *(index for index in kept[np.argsort(-own[kept])] if index != first)]
@@ -87,7 +84,7 @@ def choose(answer: Reconstructed) -> tuple[Candidate, ...]:
                 nominal=float(sizes[index]),
                 written=written_size(float(sizes[index])),
                 rework=_rework(float(answer.rework[likeliest])),
-                probability=min(chance if index == first else float(own[index]), 1.0),
+                probability=NEVER_SURE * min(chance if index == first else float(own[index]), 1.0),
             )
         )
     return tuple(found[:1] + [each for each in found[1:] if each.probability >= FEWEST])
@@ -101,55 +98,34 @@ def _rework(amount: float) -> str:
     return f"bored over +{size}" if amount > 0 else f"ground under −{size}"
 
 
-def _places(group: Group, number: int, readings: Sequence[Reading]) -> tuple[str, ...]:
-    notes = {reading.place: reading.note for reading in readings if reading.note}
-    return tuple(wear_place(group.feature, each.place, notes.get(each.place, "")) for each in group.estimates[number])
-
-
-def _mates(group: Group, pairs: Sequence[Pair], homes: Mapping[tuple[FeatureKey, ...], Solved]) -> tuple[tuple[str, str], ...]:
-    """Words and likeliest size of each mating group."""
-    keys = set(group.keys)
-    found = {}
-    for pair in pairs:
-        other = pair.shaft if pair.hole in keys else pair.hole if pair.shaft in keys else None
-        if other is None:
-            continue
-        home = next((solved for names, solved in homes.items() if other in names), None)
-        if home is not None:
-            best = choose(home.alone)[0]
-            found[other.part, other.feature] = (f"{other.part} {other.feature}", best.written)
-    return tuple(found.values())
-
-
-def _evidence(
-    group: Group, answer: Reconstructed, number: int, places: Sequence[str], mates: Sequence[tuple[str, str]]
-) -> tuple[str, ...]:
-    spots = group.estimates[number]
+def _evidence(group: Group, number: int, mates: Sequence[tuple[str, str]]) -> tuple[str, ...]:
+    spots, places = group.estimates[number], group.places[number]
     said = []
-    unworn = [each for each, place in zip(spots, places, strict=True) if place == "unworn"]
+    unworn = [each.value for each, place in zip(spots, places, strict=True) if place == "unworn"]
     if unworn:
-        mean = float(np.mean([each.value for each in unworn]))
-        said.append(f"Where nothing ran, {len(unworn)} spots stand at {mean / INCH:.4f} in on average.")
+        mean = sum(unworn) / len(unworn)
+        said.append(f"Where nothing ran, {_spots(len(unworn))} at {mean / INCH:.4f} in{' on average' * (len(unworn) > 1)}.")
     elif group.feature.wear in ("adds", "takes"):
-        least = (
-            min(spots, key=lambda each: each.value) if group.feature.wear == "adds" else max(spots, key=lambda each: each.value)
-        )
-        said.append(f"No unworn place was read; the least worn spot stands at {least.value / INCH:.4f} in.")
+        values = [each.value for each in spots]
+        least = min(values) if group.feature.wear == "adds" else max(values)
+        said.append(f"No unworn place was read; the least worn spot stands at {least / INCH:.4f} in.")
     if len(group.keys) > 1:
-        said.append(f"{len(group.keys)} of its like were read and must have been made to one size.")
-    said += [f"Its mate, {name}, was most likely made to {size}." for name, size in mates]
+        said.append(f"{len(group.keys)} of its like were read and are taken to have been made to one size.")
+    said += [f"Its mate, {name}, by its own readings was most likely set to {size}." for name, size in mates]
     if group.feature.how == GUESSED:
         said.append("No system describes this feature: whether wear adds or takes is guessed from its words.")
     return tuple(said)
 
 
-def _origin(
-    group: Group, best: Candidate, places: Sequence[str], readings: Sequence[Reading], mates: Sequence[tuple[str, str]]
-) -> Origin:
-    unworn = sum(place == "unworn" for place in places)
-    taken = sum(reading.understood.value is not None for reading in readings)
+def _spots(count: int) -> str:
+    return "one spot stands" if count == 1 else f"{count} spots stand"
+
+
+def _origin(group: Group, number: int, best: Candidate, mates: Sequence[tuple[str, str]]) -> Origin:
+    places = group.places[number]
+    unworn = [each for each, place in zip(group.estimates[number], places, strict=True) if place == "unworn"]
     grade: Grade = "E"
-    if unworn and taken >= 2 and unworn >= min(2, len(places)):
+    if sum(len(each.readings) for each in unworn) >= 2:
         grade, source = "B", "readings of an unworn place"
     elif mates and best.probability > 0.5:
         grade, source = "C", "readings, its mate, and the sizes of the time"
@@ -160,17 +136,29 @@ def _origin(
     return Origin(grade, f"reconstructed from {source}")
 
 
+def plate_size(feature: Feature, outline: Outline) -> float | None:
+    """What the plate or an advertisement says of a feature [m]: the bore, the stroke, or half of it for a throw."""
+    words = f"{feature.part} {feature.name}".lower()
+    if feature.family == "bore":
+        return outline.bore
+    if "stroke" in words:
+        return outline.stroke
+    return outline.stroke / 2 if "throw" in words and outline.stroke else None
+
+
 def _conflict(group: Group, best: Candidate, outline: Outline) -> str:
-    if group.feature.family != "bore" or not outline.bore or abs(best.nominal - outline.bore) < 0.008 * INCH:
+    plate = plate_size(group.feature, outline)
+    if plate is None or abs(best.nominal - plate) < 0.008 * INCH:
         return ""
     return (
-        f"The plate or advertisement says {outline.bore_typed or written_size(outline.bore)}, "
-        f"the readings say {best.written} ({best.probability * 100:.0f} in 100): the readings are followed."
+        f"The plate or advertisement leads to {written_size(plate)}, the readings to {best.written} "
+        f"({best.probability * 100:.0f} in 100): the readings are followed."
     )
 
 
-def _settle(group: Group, choice: Sequence[Candidate], places: Sequence[str], mates: Sequence[tuple[str, str]]) -> str:
-    """The one reading that would most narrow the size."""
+def _settle(group: Group, number: int, choice: Sequence[Candidate], mates: Sequence[tuple[str, str]]) -> str:
+    """The one reading that would most narrow the size; "" where none is wanted."""
+    places = group.places[number]
     best = choice[0]
     rival = next((each for each in choice[1:] if abs(each.nominal - best.nominal) > WITHIN), None)
     if best.probability > SURE or rival is None:
