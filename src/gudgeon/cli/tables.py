@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from gudgeon.engine.finding import Finding
@@ -41,7 +41,9 @@ def columns(rows: Iterable[Sequence[str]], head: Sequence[str]) -> str:
 
 
 def _size(value: float | None, dimension: str, units: UnitChoice) -> str:
-    return "-" if value is None else show(Amount(value, dimension), units)
+    """A size to its tenths: a bore is read to them, and a gap under a sixteenth shows them anyway."""
+    large = dimension == "length" and value is not None and abs(value) > 0.0016
+    return "-" if value is None else show(Amount(value, dimension, fine=large), units)
 
 
 def _between(low: float | None, high: float | None, dimension: str, units: UnitChoice) -> str:
@@ -71,7 +73,7 @@ def reckoning(snapshot: Snapshot, answer: Reckoning, system: str, units: UnitCho
         parts.append("DOUBTFUL READINGS, kept as typed\n" + columns(rows, ("row", "typed", "asked")))
     findings = [finding for finding in answer.findings if system in ("", finding.system)]
     if findings:
-        parts.append("FINDINGS (between: 90 in 100)\n" + columns([_finding(finding, units) for finding in findings], _FINDING))
+        parts.append("FINDINGS (in brackets: 90 in 100)\n" + "\n".join(_findings(findings, units)))
     if answer.specifications and not system:
         rows = [_manual(spec, units) for spec in answer.specifications.values()]
         parts.append("THE ENGINE'S OWN MANUAL: sizes when new\n" + columns(rows, _MANUAL))
@@ -85,22 +87,34 @@ def reckoning(snapshot: Snapshot, answer: Reckoning, system: str, units: UnitCho
     return "\n\n".join(parts) if parts else "No readings yet; `gudgeon sheet` prints a bench sheet to take them on."
 
 
-_FINDING = ("instance", "quantity", "found", "between", "target", "limit", "standing", "says")
 _MANUAL = ("instance", "feature", "size", "this one, when new", "sure", "grade", "next likeliest")
 
 
-def _finding(finding: Finding, units: UnitChoice) -> tuple[str, ...]:
-    dimension = finding.dimension
-    return (
-        finding.item,
-        finding.quantity,
-        _size(finding.value, dimension, units),
-        _between(finding.low, finding.high, dimension, units),
-        _between(finding.target_low, finding.target_high, dimension, units),
-        f"{_size(finding.limit, dimension, units)} {_source(finding.limit_origin)}".strip(),
-        finding.standing,
-        say(finding.sentence, units) or finding.settle,
-    )
+def _findings(findings: Sequence[Finding], units: UnitChoice) -> Iterator[str]:
+    """One paragraph for each quantity of an instance; the authorities on its limit stand under it, side by side."""
+    groups: dict[tuple[str, str], list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault((finding.item, finding.quantity), []).append(finding)
+    for (item, quantity), group in groups.items():
+        first = group[0]
+        found = "not measured" if first.standing == "not measured" else "in words"
+        if first.value is not None:
+            between = _between(first.low, first.high, first.dimension, units)
+            found = f"{_size(first.value, first.dimension, units)} ({between})"
+        yield f"{item}, {quantity}: {found}"
+        if says := say(first.sentence, units) or first.settle:
+            yield textwrap.fill(says, WIDTH, initial_indent="    ", subsequent_indent="    ")
+        yield from (_limit(finding, units) for finding in group if finding.limit is not None)
+        if first.target_low is not None or first.target_high is not None:
+            target = _between(first.target_low, first.target_high, first.dimension, units)
+            yield f"    target {target}  {_source(first.target_origin)}".rstrip()
+
+
+def _limit(finding: Finding, units: UnitChoice) -> str:
+    chance = finding.chance_past_limit
+    odds = "" if chance is None else f" ({show(Amount(chance, 'probability'), units)} past it)"
+    limit = f"at {finding.limit_is} {_size(finding.limit, finding.dimension, units)}"
+    return f"    {finding.standing}: {limit}{odds}  {_source(finding.limit_origin)}".rstrip()
 
 
 def _manual(spec: Specification, units: UnitChoice) -> tuple[str, ...]:
@@ -114,7 +128,7 @@ def _manual(spec: Specification, units: UnitChoice) -> tuple[str, ...]:
         spec.key.feature,
         f"{size}{written} {spec.rework}".rstrip(),
         _between(spec.low, spec.high, spec.dimension, units),
-        f"{spec.probability:.0%}",
+        "-" if spec.nominal is None else f"{spec.probability:.0%}",
         spec.origin.grade,
         others or spec.settle,
     )
