@@ -45,7 +45,8 @@ OVER = 0.00023
 def _returned(order: dict[str, tuple[float, float]]) -> str:
     head = "part,item,feature,station,direction_deg,reading,unit,instrument,resolution,stage\n"
     rows = [
-        f"cylinder,{item},bore diameter,{station},{direction},{(low + high) / 2 + OVER + shift:.5f},in,dial_bore_gauge,0.00005,returned\n"
+        f"cylinder,{item},bore diameter,{station},{direction},{(low + high) / 2 + OVER + shift:.5f},"
+        "in,dial_bore_gauge,0.00005,returned\n"
         for item, (low, high) in order.items()
         for station, shift in (("top of ring travel", 0.00005), ("bottom of ring travel", -0.00005))
         for direction in (0, 90)
