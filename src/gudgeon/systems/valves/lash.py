@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Literal
 
 import numpy as np
 
-from gudgeon.engine.bench import Bench
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.origin import Origin
 from gudgeon.handbook.materials import material
 from gudgeon.handbook.rules import RuleRow, rules
 from gudgeon.quantity import Amount, Said
+from gudgeon.systems.engine_kind import Engines, engines_of, which_engines
 from gudgeon.systems.judging import Limit, Practice, Target, authorities_differ, joined, judged, not_measured, origin_of
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.valve_set import ValveSet, blank, kind_of
 
 LASH, HOT = "lash", "lash, hot"
-Engines = Literal["slow", "fast", "unknown"]
-_SLOW_WORDS = ("stationary", "horizontal gas engine", "tractor", "farm")
-_ANY_WORDS = ("where nothing is known",)
 STEM_ABOVE_BLOCK = {"exhaust": (120.0, 300.0), "intake": (20.0, 80.0), "": (20.0, 300.0)}
 """How much hotter a stem runs, over its length, than the iron round it [K]; from memory."""
 TOUCHES = Limit(
@@ -38,30 +34,15 @@ class LashPractice:
     practised: Practice
 
 
-def which_engines(bench: Bench) -> tuple[Engines, str]:
-    """Whether a farm or stationary engine's lash applies or a car's: by rated speed, else by the fuel; in words."""
-    outline = bench.snapshot.outline
-    if outline.rated_speed is not None:
-        if outline.rated_speed <= 600:
-            return "slow", f"rated at {outline.rated_speed:.0f} rev/min, it is a slow engine: stationary and farm figures apply"
-        if outline.rated_speed >= 900:
-            return "fast", f"rated at {outline.rated_speed:.0f} rev/min, it is a fast engine: car figures apply"
-        return "unknown", f"at {outline.rated_speed:.0f} rev/min it stands between farm engines and cars: both are shown"
-    fuel = outline.fuel.lower()
-    if any(word in fuel for word in ("kerosene", "paraffin", "gas oil", "natural gas", "town gas", "coal gas", "crude")):
-        return "slow", f"its speed is not known; burning {outline.fuel} it is taken as a stationary engine"
-    return "unknown", "its rated speed is not known, so whether farm or car figures apply cannot be told"
-
-
 def lash_practice(item: str, valves: ValveSet) -> LashPractice:
     """What authorities say of a valve's lash, those for its kind of engine first.
 
     The widest figure of those that apply, other than from memory, is taken as the most: past it the lash is set again. Where it
     is not known which apply, none decides.
     """
-    engines, why = which_engines(valves.bench)
+    engines, why = which_engines(valves.bench.snapshot.outline)
     rows = [row for row in rules("valve lash", purpose="target") if _for_kind(row, item)]
-    first = [row for row in rows if _engines_of(row) == engines]
+    first = [row for row in rows if engines_of(row.applies) == engines]
     rest = [row for row in rows if row not in first]
     targets = tuple(_target(row) for row in (*first, *rest))
     widest = max((row for row in first if not row.from_memory), key=lambda row: row.high or 0.0, default=None)
@@ -69,12 +50,6 @@ def lash_practice(item: str, valves: ValveSet) -> LashPractice:
         () if widest is None or engines == "unknown" else (Limit(size=widest.high or 0.0, most=True, origin=origin_of(widest)),)
     )
     return LashPractice(engines=engines, why=why, practised=Practice(targets=targets, limits=limits))
-
-
-def _engines_of(row: RuleRow) -> Engines:
-    if any(word in row.applies for word in _ANY_WORDS):
-        return "unknown"
-    return "slow" if any(word in row.applies for word in _SLOW_WORDS) else "fast"
 
 
 def _for_kind(row: RuleRow, item: str) -> bool:
@@ -110,7 +85,7 @@ def target_of(item: str, valves: ValveSet) -> Target:
 
 def _applies(target: Target, engines: Engines) -> bool:
     row = next(row for row in rules("valve lash", purpose="target") if origin_of(row) == target.origin)
-    return _engines_of(row) == engines and not row.from_memory
+    return engines_of(row.applies) == engines and not row.from_memory
 
 
 def lash_findings(item: str, valves: ValveSet) -> tuple[Finding, ...]:
@@ -129,7 +104,7 @@ def _cold(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     target = target_of(item, valves)
     said = joined(
         Said(f"{item} has {{0}} cold.", (Amount(read.value, "length"),)),
-        Said(f"{known.why[0].upper()}{known.why[1:]}.".replace("{", "(").replace("}", ")")),
+        Said(f"{known.why[0].upper()}{known.why[1:]}."),
         _against(float(np.median(read.draws)), target),
         authorities_differ(known.practised),
     )
