@@ -5,7 +5,7 @@ from gudgeon.handbook.gauges import GaugeKind, gauge_kind, gauge_kinds
 from gudgeon.handbook.limits_and_fits import Limits, NamedFit, ansi_fit, iso_fit, iso_limits, iso_tolerance, newall_fit
 from gudgeon.handbook.materials import Material, material, materials
 from gudgeon.handbook.oversizes import Oversize, oversizes
-from gudgeon.handbook.pitches import GearPitch, gear_pitches, pressure_angles
+from gudgeon.handbook.pitches import GearPitch, ToothForm, cutter_number, gear_pitches, pressure_angles, tooth_forms
 from gudgeon.handbook.proportions import Proportion, proportions
 from gudgeon.handbook.rules import RuleRow, rules, subjects
 from gudgeon.handbook.shelf import BadTable, Source, UnknownName
@@ -27,10 +27,12 @@ __all__ = [
     "Size",
     "Source",
     "Thread",
+    "ToothForm",
     "UnknownName",
     "ansi_fit",
     "caution_subjects",
     "cautions",
+    "cutter_number",
     "families",
     "family",
     "gauge_kind",
@@ -50,4 +52,5 @@ __all__ = [
     "sizes",
     "subjects",
     "threads",
+    "tooth_forms",
 ]

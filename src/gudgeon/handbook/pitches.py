@@ -1,4 +1,4 @@
-"""Standard gear pitches and pressure angles of the time, with how likely each is."""
+"""Standard gear pitches, pressure angles, tooth forms and form cutters of the time, with how likely each is."""
 
 from __future__ import annotations
 
@@ -66,3 +66,72 @@ def _written(system: str, text: str) -> str:
 def pressure_angles() -> dict[float, float]:
     """Pressure angles [degree] and their prior weights: 14½ was the norm of the time in the United States."""
     return {float(angle): float(weight) for angle, weight in table("pitches.toml")["pressure_angle"]["weights"].items()}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToothForm:
+    """One system of tooth depth, in modules.
+
+    Attributes
+    ----------
+    weight : how common it was, relative. ``angles`` that it went with [degree], empty for any.
+    diametral_pitch : the one pitch that it belongs to (a stub system named by two pitches), or None for any.
+    """
+
+    name: str
+    addendum: float
+    dedendum: float
+    weight: float
+    angles: tuple[float, ...]
+    diametral_pitch: float | None
+    source: str
+    from_memory: bool
+    note: str = ""
+
+    @property
+    def whole_depth(self) -> float:
+        """Addendum and dedendum together, in modules."""
+        return self.addendum + self.dedendum
+
+    def suits(self, pitch: GearPitch, angle: float) -> bool:
+        """Was this form cut at this pitch and pressure angle [degree]?"""
+        if self.angles and angle not in self.angles:
+            return False
+        own = self.diametral_pitch
+        return own is None or (pitch.system == "diametral pitch" and abs(pitch.diametral_pitch - own) < 1e-6)
+
+
+@cache
+def tooth_forms() -> tuple[ToothForm, ...]:
+    """Full depth first, then stub and other systems."""
+    found = []
+    for name, raw in table("pitches.toml")["form"].items():
+        where = f"pitches.toml [form.{name}]"
+        check(raw, where=where, needs=("addendum", "dedendum", "weight", "source"), may=("angles", "diametral_pitch", "note"))
+        cited = source(raw["source"], where=where)
+        found.append(
+            ToothForm(
+                name=name,
+                addendum=float(raw["addendum"]),
+                dedendum=float(raw["dedendum"]),
+                weight=float(raw["weight"]),
+                angles=tuple(float(each) for each in raw.get("angles", ())),
+                diametral_pitch=float(raw["diametral_pitch"]) if "diametral_pitch" in raw else None,
+                source=cited.title,
+                from_memory=cited.seen == "memory",
+                note=raw.get("note", ""),
+            )
+        )
+    return tuple(found)
+
+
+def cutter_number(teeth: int) -> int:
+    """Number of the involute form cutter for so many teeth, eight to a set (Brown & Sharpe's, in Rose).
+
+    Raises ``ValueError`` under 12 teeth, which the set does not cut.
+    """
+    raw = table("pitches.toml")["cutters"]
+    for row in raw["rows"]:
+        if row["from"] <= teeth <= row.get("to", teeth):
+            return int(row["number"])
+    raise ValueError(f"A cutter was asked for {teeth} teeth; the set of eight cuts 12 teeth and more.")
