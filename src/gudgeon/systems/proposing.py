@@ -29,6 +29,7 @@ Flags = NDArray[np.bool_]
 ByItem = Mapping[str, Draws]
 
 OWN = "common practice, a home shop; from memory"
+CANNOT_TELL = "can't tell yet: nothing that decides it was read"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -158,10 +159,12 @@ def unread(bench: Bench, quantity: str) -> Draws:
 
 
 def remedy_of(matter: Matter, way: Way) -> Remedy:
-    """A remedy from a way."""
+    """A remedy from a way. While nothing was read that decides the matter, only running on and adjusting are possible."""
     prices = matter.bench.snapshot.prices
     chance = 1.0 if way.allowed is None else float(way.allowed.mean())
-    possible = chance >= CHANCE_NEEDED
+    blind = way.action not in ("run on", "adjust") and not any(matter.now.values())
+    possible = chance >= CHANCE_NEEDED and not blind
+    thin = f"{way.why}, with a chance of {1 - chance:.0%}"
     return Remedy(
         key=way.key(matter),
         system=matter.system,
@@ -186,7 +189,7 @@ def remedy_of(matter: Matter, way: Way) -> Remedy:
         for_it=way.for_it,
         against_it=(*way.against_it, *_not_known(matter, way)),
         possible=possible,
-        why_not="" if possible else f"{way.why}, with a chance of {1 - chance:.0%}",
+        why_not="" if possible else CANNOT_TELL if blind else thin,
     )
 
 
