@@ -28,6 +28,17 @@ PRICES: tuple[tuple[str, tuple[float, float, float] | None, tuple[float, float, 
     ("sleeve fitted and bored", (190, 240, 330), (28, 42, 84), "Fennimore Bros, boring", "letter of 3 November"),
     ("piston made", (140, 175, 230), (35, 56, 98), "Tolliver Pistons", "telephone, asked twice"),
     ("ring made", (14, 18, 26), (14, 21, 42), "Copperdene Rings", "price list"),
+    ("valve made", (38, 48, 70), (21, 35, 70), "Copperdene Rings", "price list"),
+    ("valve guide bush made", (8, 12, 20), (7, 14, 28), "Arkle & Son, turners", "asked over the counter"),
+    ("valve refaced", (4, 6, 9), (3, 7, 14), "Fennimore Bros, boring", "letter of 3 November"),
+    ("valve seat recut", (9, 12, 18), (3, 7, 14), "Fennimore Bros, boring", "letter of 3 November"),
+    ("valve seat insert fitted", (30, 42, 65), (14, 24, 49), "Fennimore Bros, boring", "letter of 3 November"),
+    ("valve spring made", (9, 12, 18), (14, 21, 35), "Sallow Springs", "letter of 9 November"),
+    ("camshaft reground", (110, 150, 220), (28, 45, 90), "Oddie Cam Grinding", "telephone"),
+    ("camshaft made", (420, 560, 800), (60, 90, 180), "Oddie Cam Grinding", "telephone"),
+    ("cam roller and pin made", (18, 24, 36), (10, 18, 35), "Arkle & Son, turners", "asked over the counter"),
+    ("follower made", (32, 44, 65), (14, 24, 45), "Arkle & Son, turners", "asked over the counter"),
+    ("cam bearing bush made", (20, 28, 45), (14, 24, 49), "Fennimore Bros, boring", "letter of 3 November"),
 )
 
 NOTES: tuple[tuple[str, str, str, str, str, str], ...] = (
@@ -62,6 +73,8 @@ def build(folder: Path | str, *, say: Callable[[str], None] = lambda _: None) ->
         _prices(job)
         say("deciding about the bores and sending the block out ...")
         _decide(job)
+        say("working out when it can run (the first time on a machine takes a while longer) ...")
+        workbench.forecast(job)
     return True
 
 
