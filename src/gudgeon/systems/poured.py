@@ -5,6 +5,7 @@ Shared by the systems that have such bearings; it knows none of them.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -401,7 +402,7 @@ def _dry_or_oiled(each: Poured) -> Said:
     notes = " ".join(reading.note.lower() for reading in readings if reading.instrument.startswith("plastic"))
     if not notes and not any(reading.instrument.startswith("plastic") for reading in readings):
         return Said("")
-    if "dry" in notes.split():
+    if re.search(r"\bdry\b", notes):
         return Said("The strip was read dry: on babbitt it dents the metal and reads small.")
     return Said("") if "oil" in notes else Said("Whether the strip was dry or oiled was not noted.")
 
