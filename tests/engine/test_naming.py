@@ -44,6 +44,9 @@ SYSTEM = System(
         ("lift at 30 degrees", ("lift at", 30.0, "deg")),
         ("lift at -30 deg", ("lift at", -30.0, "deg")),
         ("force_at 57 mm", ("force at", 57.0, "mm")),
+        ("span over 4 teeth", ("span over", 4.0, "teeth")),
+        ("length over 10 pitches", ("length over", 10.0, "pitches")),
+        ("over pins of .216 in", ("over pins of", 0.216, "in")),
     ],
 )
 def test_a_size_in_a_name_is_read(written: str, meant: tuple[str, float, str]) -> None:
@@ -79,3 +82,22 @@ def test_a_force_that_was_read_stands_on_the_sheet_under_its_own_length() -> Non
     block = next(block for block in sheet.blocks if block.item == "spring 1")
     assert block.feature.name == "force at 2.2500 in"
     assert block.lines[0].taken == (reading,)
+
+
+def test_a_name_with_a_size_that_has_a_feature_of_its_own_is_asked_for_once() -> None:
+    spans = Feature(part="gear", name="span over", title="Span", sized=True)
+    three = Feature(part="gear", name="span over 3 teeth", title="Span over three")
+    gear = PartKind(kind="gear", title="Gear", count=lambda _: 1, item="gear {n}")
+    system = System(key="g", title="G", introduction="", parts=(gear,), features=(three, spans))
+    readings = tuple(
+        Reading(
+            id=str(k),
+            place=Place(part="gear", item="gear 1", feature=f"span over {k} teeth"),
+            typed="1",
+            unit="in",
+            understood=Understood(kind="point", dimension="length", value=0.0254),
+        )
+        for k in (3, 4)
+    )
+    sheet = bench_sheet(system, Snapshot(outline=Outline(name="x"), readings=readings))
+    assert [block.feature.name for block in sheet.blocks] == ["span over 3 teeth", "span over 4 teeth"]

@@ -7,7 +7,10 @@ from collections.abc import Callable, Iterable
 
 from gudgeon.engine.system import Feature, System
 
-_SIZE = re.compile(r"^(?P<name>.*\bat)\s+(?P<size>[-+]?[\d./ ]*\d[\d./ ]*)\s*(?P<unit>in|mm|\"|deg|degrees?|°)?$")
+_SIZE = re.compile(
+    r"^(?P<name>.*\b(?:at|over|of))\s+(?P<size>[-+]?[\d./ ]*\d[\d./ ]*)"
+    r"\s*(?P<unit>in|mm|\"|deg|degrees?|°|teeth|pitches|threads)?$"
+)
 
 
 def plain_words(words: str) -> str:
@@ -16,7 +19,8 @@ def plain_words(words: str) -> str:
 
 
 def size_in_name(feature: str) -> tuple[str, float, str] | None:
-    """Name, figure and unit of a name with a size in it ("force at 2 1/4 in": "force at", 2.25, "in"); None without one.
+    """Name, figure and unit of a name with a size in it ("force at 2 1/4 in": "force at", 2.25, "in"; "span over 4 teeth":
+    "span over", 4, "teeth"); None without one.
 
     The unit is "" where none was written; degrees of any writing come back as "deg", inch marks as "in".
     """

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 
 from gudgeon.engine.naming import size_in_name
@@ -63,20 +63,28 @@ def bench_sheet(system: System, snapshot: Snapshot) -> Sheet:
         expected = kind.items(snapshot.outline)
         items = expected + tuple(item for item in snapshot.items(kind.kind) if item not in expected)
         for item in items:
-            for feature in system.features:
-                if feature.part == kind.kind and feature.belongs_to(item):
-                    blocks += _blocks(feature, item, snapshot)
+            asked = [feature for feature in system.features if feature.part == kind.kind and feature.belongs_to(item)]
+            names = {feature.name for feature in asked}
+            for feature in asked:
+                blocks += _blocks(feature, item, snapshot, asked=names)
     return Sheet(system=system.key, title=system.title, blocks=tuple(blocks))
 
 
-def _blocks(feature: Feature, item: str, snapshot: Snapshot) -> list[SheetBlock]:
-    """The block of a feature; of one whose name carries a size, one block for every size that was read at, and none else."""
+def _blocks(feature: Feature, item: str, snapshot: Snapshot, *, asked: Collection[str]) -> list[SheetBlock]:
+    """The block of a feature; of one whose name carries a size, one block for every size that was read at, and none else.
+
+    A name that is ``asked`` for by a feature of its own has its block there.
+    """
     if not feature.sized:
         return [_block(feature, item, snapshot.by_feature)]
     names = [
         key.feature
         for key in snapshot.by_feature
-        if key.part == feature.part and key.item == item and (split := size_in_name(key.feature)) and split[0] == feature.name
+        if key.part == feature.part
+        and key.item == item
+        and key.feature not in asked
+        and (split := size_in_name(key.feature))
+        and split[0] == feature.name
     ]
     return [_block(replace(feature, name=name, title=name), item, snapshot.by_feature) for name in names]
 

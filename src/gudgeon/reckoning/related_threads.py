@@ -3,83 +3,35 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 
 from gudgeon.engine.estimate import Estimate
 from gudgeon.engine.origin import Origin
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.specification import Candidate, Specification
 from gudgeon.handbook.threads import Thread
-from gudgeon.reckoning.relations_threads import (
-    UNDER,
-    ThreadCandidate,
-    identify_thread,
-    same_cut,
-    what_would_tell,
-)
+from gudgeon.metrology.thread_identity import UNDER, ThreadCandidate, same_cut
+from gudgeon.metrology.thread_readings import ThreadFound, threads_read
 
 INCH = 0.0254
 DEGREE = math.pi / 180
-_PITCHES = re.compile(r"(?:length )?over (\d+) (?:pitches|threads)")
-_OUTSIDE = re.compile(r"(outside|major|crest|thread) diameter|^diameter$")
-_FLANK = re.compile(r"flank|thread angle")
-
-
-@dataclass
-class _Cut:
-    """What was read of one thread."""
-
-    outside: tuple[FeatureKey, Estimate] | None = None
-    lengths: list[tuple[FeatureKey, Estimate, int]] = field(default_factory=list)
-    per_inch: list[tuple[FeatureKey, Estimate]] = field(default_factory=list)
-    flank: tuple[FeatureKey, Estimate] | None = None
 
 
 def thread_specifications(estimates: Mapping[FeatureKey, Sequence[Estimate]]) -> dict[FeatureKey, Specification]:
     """Lines for every feature of every thread whose diameter was read."""
     found: dict[FeatureKey, Specification] = {}
-    for cut in _cuts(estimates).values():
-        if cut.outside is not None and (cut.lengths or cut.per_inch or cut.flank):
-            found.update(_lines(cut))
+    for thread in threads_read(estimates).values():
+        if thread.outside is not None and (thread.lengths or thread.per_inch or thread.flank):
+            found.update(_lines(thread))
     return found
 
 
-def _cuts(estimates: Mapping[FeatureKey, Sequence[Estimate]]) -> dict[tuple[str, str], _Cut]:
-    cuts: dict[tuple[str, str], _Cut] = {}
-    for key, spots in estimates.items():
-        words = key.feature.lower()
-        if "thread" not in f"{key.part} {words}".lower() and not _PITCHES.search(words):
-            continue
-        cut = cuts.setdefault((key.part, key.item), _Cut())
-        counted = _PITCHES.search(words)
-        if counted:
-            cut.lengths.append((key, spots[0], int(counted.group(1))))
-        elif _FLANK.search(words):
-            cut.flank = (key, spots[0])
-        elif spots[0].dimension == "threads per length":
-            cut.per_inch.append((key, spots[0]))
-        elif _OUTSIDE.search(words) and spots[0].dimension == "length":
-            cut.outside = (key, spots[0])
-    return cuts
-
-
-def _lines(cut: _Cut) -> dict[FeatureKey, Specification]:
+def _lines(cut: ThreadFound) -> dict[FeatureKey, Specification]:
     assert cut.outside is not None
-    outside = cut.outside[1]
-    pitch, doubt = _pitch(cut)
-    flank = cut.flank[1].value / DEGREE if cut.flank else None
-    candidates = identify_thread(
-        outside=outside.value,
-        outside_uncertainty=outside.uncertainty,
-        pitch=pitch,
-        pitch_uncertainty=doubt,
-        flank=flank,
-    )
+    candidates = cut.candidates
     if not candidates:
         return {}
-    said = _Said(candidates, settle=what_would_tell(candidates, pitch_read=pitch is not None, flank_read=flank is not None))
+    said = _Said(candidates, settle=cut.settle(candidates))
     lines = {cut.outside[0]: said.outside(*cut.outside)}
     for key, estimate, count in cut.lengths:
         lines[key] = said.length(key, estimate, count)
@@ -88,17 +40,6 @@ def _lines(cut: _Cut) -> dict[FeatureKey, Specification]:
     if cut.flank is not None:
         lines[cut.flank[0]] = said.flank(cut.flank[0])
     return lines
-
-
-def _pitch(cut: _Cut) -> tuple[float | None, float]:
-    if cut.lengths:
-        _, estimate, count = max(cut.lengths, key=lambda each: each[2])
-        return estimate.value / count, estimate.uncertainty / count
-    if cut.per_inch:
-        value = cut.per_inch[0][1].value
-        # a thread gauge that fits is right to a quarter of a thread per inch
-        return 1 / value, 0.25 / INCH / value**2
-    return None, 0.0
 
 
 def _written(thread: Thread) -> str:
