@@ -52,7 +52,7 @@ def _mixed_units(groups: Mapping[FeatureKey, Sequence[Reading]]) -> list[str]:
         metric = [each for each in group if each.understood.dimension == "length" and _is_metric(each)]
         if inch and metric:
             sentences.append(
-                f"{key}: {len(inch)} readings are in inches and {len(metric)} in millimetres. Each is taken as it is written; "
+                f"{key}: {len(inch)} of its readings in inches, {len(metric)} in millimetres. Each is taken as it is written; "
                 "look that none was meant in the other unit."
             )
     return sentences
