@@ -41,6 +41,10 @@ SUBJECTS: tuple[tuple[str, str], ...] = (
 )
 WIDE = 0.6
 """Standard deviation of the logarithm of a clearance when new, about what the rules say."""
+NO_RULE = 0.35
+"""Share of engines whose maker followed none of the rules; there the readings alone speak."""
+MOSTLY_KEPT = 0.75, 0.5
+"""What of a gap was there when new: the middle, and the standard deviation of its logarithm."""
 SCATTER = 0.3
 """Standard deviation of the logarithm of one instance's clearance when new about its like."""
 
@@ -120,11 +124,10 @@ def _interval(
     """90 % interval of what one gap was when new."""
     top = max(max(each.value for each in siblings), max((high for _, high, _ in bands), default=0.0)) * 2 + 0.002 * INCH
     grid = np.linspace(1e-7, top, 800)
-    density = _practice(grid, bands, siblings)
-    density = density * _at_most(grid, own)
-    for each in siblings:
-        if each is not own:
-            density = density * _like(grid, each)
+    density = _practice(grid, bands, own) * _at_most(grid, own)
+    others = [each for each in siblings if each is not own]
+    if others:
+        density = density * _like(grid, min(others, key=lambda each: each.value))
     if not wears:
         density = np.exp(-0.5 * ((grid - own.value) / max(own.uncertainty, 1e-7)) ** 2)
     if density.sum() <= 0:
@@ -134,15 +137,22 @@ def _interval(
     return float(low), float(high)
 
 
-def _practice(grid: Array, bands: Sequence[tuple[float, float, str]], siblings: Sequence[Estimate]) -> Array:
-    """What rules of practice lead one to expect; without any, a wide curve below the readings."""
+def _practice(grid: Array, bands: Sequence[tuple[float, float, str]], own: Estimate) -> Array:
+    """What rules of practice lead one to expect, beside what a gap of that size now mostly was; without rules the latter."""
+    middle, sigma = MOSTLY_KEPT
+    alone = _even(_lognormal(grid, max(middle * own.value, 0.0003 * INCH), sigma))
     if not bands:
-        middle = max(0.6 * float(np.median([each.value for each in siblings])), 0.0002 * INCH)
-        return np.asarray(_lognormal(grid, middle, 0.9))
+        return alone
     total = np.zeros_like(grid)
     for low, high, _ in bands:
-        total += _lognormal(grid, float(np.sqrt(low * high)), float(np.hypot(WIDE, np.log(high / low) / 3.3)))
-    return total / len(bands)
+        total += _even(_lognormal(grid, float(np.sqrt(low * high)), float(np.hypot(WIDE, np.log(high / low) / 3.3))))
+    return (1 - NO_RULE) * total / len(bands) + NO_RULE * alone
+
+
+def _even(density: Array) -> Array:
+    """The density on the grid with a sum of 1."""
+    scaled: Array = density / max(float(density.sum()), 1e-300)
+    return scaled
 
 
 def _lognormal(grid: Array, middle: float, sigma: float) -> Array:
@@ -159,9 +169,9 @@ def _at_most(grid: Array, estimate: Estimate) -> Array:
 
 
 def _like(grid: Array, sibling: Estimate) -> Array:
-    """The same from one of its like, whose gap when new was alike but for the scatter of making."""
+    """The same from the least worn of its like, whose gap when new was alike but for the scatter of making."""
     from scipy.special import ndtr
 
     above = np.log(grid / max(sibling.value + 0.5 * sibling.uncertainty, 1e-7))
     chance: Array = ndtr(-above / np.hypot(SCATTER, sibling.uncertainty / max(sibling.value, 1e-6)))
-    return 0.15 + 0.85 * chance
+    return 0.2 + 0.8 * chance

@@ -17,6 +17,8 @@ from gudgeon.metrology.guess import wear_place
 INCH = 0.0254
 APART = 0.008 * INCH
 """Instances whose sizes stand further apart than this were not made (or re-sized) to one size, however worn."""
+SETS = "spring length"
+"""A spring sets by far more than any wear or re-sizing: however far apart, its like stay together."""
 ALONE = ("thread", "gear")
 """Families whose instances are different things under one name."""
 
@@ -83,7 +85,8 @@ def groups_of(
         sorts.setdefault((key.part, name, key.feature, spots[0].dimension), []).append(key)
     found = []
     for (part, name, feature, dimension), keys in sorts.items():
-        for cluster in _clusters(keys, estimates) if dimension == "length" else [tuple(keys)]:
+        apart = dimension == "length" and features[keys[0]].family != SETS
+        for cluster in _clusters(keys, estimates) if apart else [tuple(keys)]:
             old = kept.get(cluster) if kept else None
             if old is not None and _unchanged(old, cluster, estimates, features):
                 found.append(old)

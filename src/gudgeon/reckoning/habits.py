@@ -52,7 +52,7 @@ HABITS: dict[str, Habit] = {
     "wire": _habit(0.0003, 0.0004),
     "valve head": _habit(0.0, 0.003),
     "length": _habit(0.0, 0.003),
-    "spring length": _habit(0.03, 0.01),
+    "spring length": _habit(0.08, 0.02),
 }
 USUAL = _habit(0.0012, 0.0006)
 HONED = 0.03
