@@ -234,6 +234,7 @@ def test_the_pour_waits_for_the_pins_for_the_heat_and_for_the_ground_size():
     ground = settled(bench, crankshaft.SYSTEM, "crankshaft/pins-grind/010")
     done = (StepDone(key="bearings/no-more-heat", on="2026-01-01", person="x"),)
     later = replace(bench, snapshot=replace(bench.snapshot, verdicts=(ground,), done=done))
+    assert [each.key for each in bearings.SYSTEM.remedies(later) if each.possible] == ["bearings/rods-pour"]
     held = bearings.SYSTEM.orders(later, verdict)[0].held
     assert [need.item for need in held] == ["crankpin 1", "crankpin 2"]  # only the finished pins are missing
 

@@ -98,12 +98,20 @@ def matter_of(found: BearingSet, subject: str) -> Matter:
 def ways_of(found: BearingSet, kind: Kind) -> tuple[Way, ...]:
     """Everything worth putting on the table, from doing nothing to pouring all again."""
     worst = tuple(each for each in found.bearings if each.unsound or (each in loose(found) and each.change is None))
-    some = (_pour(found, kind, worst),) if 0 < len(worst) < len(found.bearings) else ()
+    some = (_pour(found, kind, worst),) if 0 < len(worst) < len(found.bearings) and not ground(found, kind) else ()
     return (_run_on(found, kind), _take_shims(found, kind), _scrape(found, kind), *some, _pour(found, kind, found.bearings))
 
 
-def _sound(found: BearingSet) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.bool_]] | None, str]:
-    """No bearing may go on whose metal was noted as cracked or loose."""
+def ground(found: BearingSet, kind: Kind) -> bool:
+    """Was it settled that the shaft is ground?"""
+    verdict = found.bench.snapshot.verdict_on(kind.shaft_subject)
+    return verdict is not None and any("grind" in step.key for step in verdict.chosen.steps)
+
+
+def _sound(found: BearingSet, kind: Kind) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.bool_]] | None, str]:
+    """No bearing may go on whose metal was noted as cracked or loose, or whose journal is to be ground away from it."""
+    if ground(found, kind):
+        return np.zeros(found.bench.count, dtype=bool), f"the {kind.shaft} are to be ground, and no old lining fits them then"
     bad = [each.item for each in found.bearings if each.unsound]
     if not bad:
         return None, ""
@@ -120,7 +128,7 @@ def loose(found: BearingSet) -> tuple[Poured, ...]:
 
 
 def _run_on(found: BearingSet, kind: Kind) -> Way:
-    allowed, why = _sound(found)
+    allowed, why = _sound(found, kind)
     worn = loose(found)
     against = [Said(f"{listed([each.item for each in worn]).capitalize()} would stay loose.")] if worn else []
     return Way(
@@ -171,7 +179,7 @@ def _change_amounts(each: Poured) -> tuple[Amount, ...]:
 
 
 def _take_shims(found: BearingSet, kind: Kind) -> Way:
-    allowed, why = _sound(found)
+    allowed, why = _sound(found, kind)
     after, parameters, words = _after_shims(found)
     worn = loose(found)
     unknown = [each.item for each in worn if each.shims[0] is None]
@@ -210,7 +218,7 @@ def _take_shims(found: BearingSet, kind: Kind) -> Way:
 
 
 def _scrape(found: BearingSet, kind: Kind) -> Way:
-    allowed, why = _sound(found)
+    allowed, why = _sound(found, kind)
     after: dict[str, dict[str, Draws]] = {CLEARANCE: {}, SHIMS: {}}
     enough = np.ones(found.bench.count, dtype=bool)
     for each in found.bearings:
@@ -372,7 +380,6 @@ def pour_needs(found: BearingSet, kind: Kind, poured: Sequence[Poured]) -> tuple
     """What a pour waits for: the shaft settled and read, no more heat in the casting, and what the kind adds."""
     snapshot = found.bench.snapshot
     verdict = snapshot.verdict_on(kind.shaft_subject)
-    ground = verdict is not None and any("grind" in step.key for step in verdict.chosen.steps)
     needs = [
         Need(kind="decision", what=f"what is done about the {kind.shaft}", met=verdict is not None,
              why="the lining is bored to the finished journal"),
@@ -380,11 +387,15 @@ def pour_needs(found: BearingSet, kind: Kind, poured: Sequence[Poured]) -> tuple
              met=any(done.key == f"{found.system}/{NO_MORE_HEAT}" for done in snapshot.done),
              why="heat destroys a poured bearing and moves the casting"),
     ]  # fmt: skip
+    when = "when it comes back ground" if ground(found, kind) else "at both ends, two ways"
     for each in poured:
         item = each.journal.item if each.journal is not None else each.item
-        met = each.journal is not None and (finished_journal(each.journal) if ground else journal_now(each)) is not None
+        met = (
+            each.journal is not None
+            and (finished_journal(each.journal) if ground(found, kind) else journal_now(each)) is not None
+        )
         needs.append(
-            Need(kind="reading", what=f"{item}, read {'when it comes back ground' if ground else 'at both ends, two ways'}",
+            Need(kind="reading", what=f"{item}, read {when}",
                  met=met, part=each.journal.feature.part if each.journal else "", item=item, feature="journal diameter",
                  why="bored to the journal, not to a drawing")
         )  # fmt: skip
