@@ -21,7 +21,7 @@ from gudgeon.reckoning.siblings import Reconstructed
 Array = NDArray[np.float64]
 INCH = 0.0254
 
-FLOOR_SHARE = 0.2
+FLOOR_SHARE = 0.1
 """Share of fits that follow no rule at all, spread evenly over the floor's width."""
 FLOOR_LOW, FLOOR_HIGH = -0.004 * INCH, 0.02 * INCH
 SAME_SHARE = 0.6

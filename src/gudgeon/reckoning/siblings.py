@@ -27,6 +27,11 @@ Array = NDArray[np.float64]
 
 SPREADS = np.array([0.5, 1.0, 2.0])
 SPREAD_SHARES = np.array([0.3, 0.45, 0.25])
+OFFSETS = np.array([0.8, 1.0, 1.7])
+"""Doubt of a gauge's offset beside each spread, as a multiple of its standard uncertainty: a shop that works loosely may have
+set its gauge loosely too, and a stated doubt is itself doubtful."""
+DOUBLE_DOUBT = 1.15
+"""The same on the whole, for taking the offset out again."""
 OWN_SHARE = 0.7
 """Spread of one instance about its machine's setting, as a fraction of the spread of settings."""
 MOST_POINTS = 900
@@ -116,7 +121,7 @@ def groundwork(siblings: Siblings) -> Groundwork:
     own = OWN_SHARE * siblings.spread * SPREADS
     setting = _smear(new[None], own[:, None, None, None], grid)
     product = _product(setting)
-    machine = np.hypot(siblings.spread * SPREADS, siblings.offset)
+    machine = np.hypot(siblings.spread * SPREADS, siblings.offset * OFFSETS)
     alike = _smear(product, machine[:, None, None], grid)
     return Groundwork(siblings=siblings, grid=grid, new=new, setting=setting, alike=alike)
 
@@ -222,7 +227,7 @@ def _instances(work: Groundwork, nominal: Array, rework: Array, prior: Array) ->
     left = np.clip(place.astype(int), 0, count - 2)
     np.add.at(masses, left, prior * (1 - (place - left)))
     np.add.at(masses, left + 1, prior * (place - left))
-    machine = np.hypot(work.siblings.spread * SPREADS, work.siblings.offset)
+    machine = np.hypot(work.siblings.spread * SPREADS, work.siblings.offset * OFFSETS)
     expected = _smear(masses[None, None], machine[:, None, None], work.grid)
     logs = np.log(np.maximum(work.setting, 1e-300))
     others = logs.sum(axis=-2, keepdims=True) - logs
@@ -241,11 +246,12 @@ def _without_offset(work: Groundwork, raised: Array, sets: Array, chances: Array
     siblings = work.siblings
     if siblings.offset <= 0:
         return raised
-    share = siblings.offset**2 / (siblings.offset**2 + siblings.spread**2)
+    doubt = DOUBLE_DOUBT * siblings.offset
+    share = doubt**2 / (doubt**2 + siblings.spread**2)
     mean_set = float((chances * sets).sum())
     mean_raised = float((raised.mean(axis=0) * work.grid).sum())
     shift = share * (mean_raised - mean_set)
-    blur = siblings.offset * np.sqrt(1 - share)
+    blur = doubt * np.sqrt(1 - share)
     step = work.grid[1] - work.grid[0]
     moved = np.stack([np.interp(work.grid + shift, work.grid, row, left=0, right=0) for row in raised])
     density = _smear(moved, np.array(max(blur, 0.05 * step)), work.grid)
