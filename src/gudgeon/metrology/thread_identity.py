@@ -7,11 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from gudgeon.handbook.threads import Thread, threads
+from gudgeon.metrology.house_threads import SERIES as HOUSE
+from gudgeon.metrology.house_threads import house_threads
 
 INCH = 0.0254
 # How common a series was on engines of the time in the United States, relative; common practice, a starting value.
 SERIES = {"USS / NC": 1.0, "SAE / NF": 0.7, "BSW": 0.35, "early USS": 0.1, "ASME machine screw": 0.3}
 OTHER_SERIES = 0.15
+HOUSE_SERIES = 0.004
+"""Of any one thread that stands in no table; there are many."""
 UNDER, UNDER_SPREAD = 0.003 * INCH, 0.0025 * INCH
 """A screw's outside stands below the nominal by its allowance and what has been rubbed off its crests (common practice)."""
 PITCH_SPREAD = 0.004
@@ -49,7 +53,8 @@ def identify_thread(
     P(thread) is proportional to w(series) N(major - outside; 0.003 in, .) N(pitch) N(flank), to which a thread of no standard
     is added. Empty where nothing lies within 1/32 in of the diameter.
     """
-    near = threads(low=outside - INCH / 64, high=outside + INCH / 32)
+    low, high = outside - INCH / 64, outside + INCH / 32
+    near = (*threads(low=low, high=high), *(each for each in house_threads() if low <= each.major <= high))
     weighed = [(each, _weight(each, outside, outside_uncertainty, pitch, pitch_uncertainty, flank)) for each in near]
     none = NONE_FITS / (0.2 * INCH) * (1.0 if pitch is None else 1 / (0.1 * INCH))
     total = math.fsum(weight for _, weight in weighed) + none
@@ -58,7 +63,7 @@ def identify_thread(
 
 
 def _weight(each: Thread, outside: float, outside_u: float, pitch: float | None, pitch_u: float, flank: float | None) -> float:
-    weight = SERIES.get(each.series, OTHER_SERIES)
+    weight = HOUSE_SERIES if each.series == HOUSE else SERIES.get(each.series, OTHER_SERIES)
     weight *= _normal(each.major - outside - UNDER, math.hypot(outside_u, UNDER_SPREAD))
     if pitch is not None:
         weight *= _normal(each.pitch - pitch, math.hypot(pitch_u, PITCH_SPREAD * each.pitch))

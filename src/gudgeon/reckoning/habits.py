@@ -80,17 +80,23 @@ def wear_of(feature: Feature, size: float) -> float:
     return usual * max(abs(size) / (3 * INCH), 0.05) if feature.family == "spring length" else usual
 
 
+OVERSIZE_SHAFTS = ("piston", "pin", "stem")
+"""Shafts that are not re-cut but replaced by larger ones when their hole is opened out."""
+
+
 @cache
 def resizing(family: str, allowed: bool) -> Resizing:
-    """How features of a family are re-sized; amounts in the direction in which wear goes."""
+    """How features of a family are re-sized; amounts in the direction in which wear goes (negative for oversize pistons)."""
     known = HABITS.get(family)
     if known is None or not known.steps or known.resized <= 0:
         return Resizing(amounts=np.zeros(0), shares=np.zeros(0), chance=0.0)
     rows = oversizes(known.steps)
-    amounts = np.array([abs(row.amount) for row in rows])
+    sense = -1.0 if family in OVERSIZE_SHAFTS else 1.0
+    amounts = np.array([sense * abs(row.amount) for row in rows])
     shares = np.array([row.weight for row in rows])
     words = tuple(row.written for row in rows)
-    chance = known.resized if allowed else min(HONED, known.resized)
+    replaced = family in OVERSIZE_SHAFTS
+    chance = known.resized if allowed or replaced else min(HONED, known.resized)
     return Resizing(amounts=amounts, shares=shares / shares.sum(), chance=chance, words=words)
 
 

@@ -149,9 +149,11 @@ def _lattice(group: Group, work: Groundwork, ways: Resizing) -> Lattice:
     """Sizes that could lie behind the readings, as far as the largest usual re-sizing reaches."""
     sign = work.siblings.sign
     low, high = sorted((sign * work.grid[0], sign * work.grid[-1]))
-    beyond = int(max(ways.amounts, default=0.0) / THOU) + 2
-    before, after = (beyond, 1) if sign > 0 else (1, beyond)
-    return lattice(lattice_family(group.feature), int(low / THOU) - before, int(high / THOU) + after)
+    beyond = [sign * float(amount) / THOU for amount in ways.amounts]
+    before, after = max(beyond, default=0.0), max((-amount for amount in beyond), default=0.0)
+    return lattice(
+        lattice_family(group.feature), int(low / THOU - max(before, 0.0)) - 2, int(high / THOU + max(after, 0.0)) + 2
+    )
 
 
 def partners_of(groups: Sequence[Group], pairs: Sequence[Pair]) -> dict[Keys, tuple[Partner, ...]]:

@@ -33,9 +33,9 @@ def told(
     group: Group, answer: Reconstructed, *, outline: Outline, mates: Sequence[tuple[str, Reconstructed]]
 ) -> dict[FeatureKey, Specification]:
     """Specifications of every instance of a group; ``mates`` are the posteriors of what ran with it, by name."""
-    choice = choose(answer)
+    choice = choose(answer, group.feature.family)
     lines = {}
-    sizes = tuple((name, choose(mate)[0].written) for name, mate in mates)
+    sizes = tuple((name, choose(mate, "")[0].written) for name, mate in mates)
     for number, key in enumerate(group.keys):
         low, high = interval(answer.grid, answer.density[number])
         lines[key] = Specification(
@@ -57,7 +57,7 @@ def told(
 
 
 @lru_cache(maxsize=2048)
-def choose(answer: Reconstructed) -> tuple[Candidate, ...]:
+def choose(answer: Reconstructed, family: str) -> tuple[Candidate, ...]:
     """Candidates by falling probability; the first is the size to print.
 
     Probability counts everything within half a thousandth of the size. Of sizes that are themselves likely, the one with most
@@ -83,19 +83,21 @@ def choose(answer: Reconstructed) -> tuple[Candidate, ...]:
             Candidate(
                 nominal=float(sizes[index]),
                 written=written_size(float(sizes[index])),
-                rework=_rework(float(answer.rework[likeliest])),
+                rework=_rework(float(answer.rework[likeliest]), family),
                 probability=NEVER_SURE * min(chance if index == first else float(own[index]), 1.0),
             )
         )
     return tuple(found[:1] + [each for each in found[1:] if each.probability >= FEWEST])
 
 
-def _rework(amount: float) -> str:
+def _rework(amount: float, family: str) -> str:
+    """How a size was changed since, in words: "bored over +.020", "ground under −.010", "made over +.005" (a larger piston)."""
     if abs(amount) < 1e-9:
         return ""
+    word = {"bore": "bored over", "piston": "made over", "pin": "made over", "stem": "made over"}.get(family, "opened out")
     thou = abs(amount) / INCH
     size = f"{thou:.4f}".rstrip("0").lstrip("0") if abs(thou * 1000 - round(thou * 1000)) > 1e-6 else f"{thou:.3f}".lstrip("0")
-    return f"bored over +{size}" if amount > 0 else f"ground under −{size}"
+    return f"{word} +{size}" if amount > 0 else f"ground under −{size}"
 
 
 def _evidence(group: Group, number: int, mates: Sequence[tuple[str, str]]) -> tuple[str, ...]:
