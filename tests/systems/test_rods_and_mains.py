@@ -476,3 +476,13 @@ def test_pictures_show_lobe_bow_and_film():
         maker.read("bearing", f"main bearing {n}", "length", 3.0 * INCH)
     names = [name for name, _ in crankshaft.SYSTEM.pictures(maker.bench())]
     assert {"crankshaft bow", "main 1 lobe", "main bearing 2 oil film", "main bearing 2 vertical clearance"} <= set(names)
+
+
+def test_lobe_of_an_oval_journal_is_its_oval():
+    maker = engine()
+    journal(maker, "crankpin", "crankpin 1", new=2.0 * INCH, wear=3.0, oval=2.0)
+    curve = dict(bearings.SYSTEM.pictures(maker.bench()))["crankpin 1 lobe"]
+    points = dict(curve.curves[0][1])
+    assert points[0.0] == pytest.approx(-3.0, abs=0.1)
+    assert points[90.0] == pytest.approx(-1.0, abs=0.1)
+    assert points[40.0] == pytest.approx(-2.0 - math.cos(math.radians(80)), abs=0.1)

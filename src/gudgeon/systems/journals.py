@@ -326,7 +326,10 @@ def _where(spot: Spot) -> str:
 
 
 def lobe(journal: Journal) -> Curve | None:
-    """The journal's lobe: its diameter at each level less its size when new, by direction; None without two directions."""
+    """The journal's lobe: its diameter at each level less its size when new, by direction; None without two directions.
+
+    Between the directions read it is drawn as the plain oval through them, by least squares: mean and second harmonic.
+    """
     if journal.original is None:
         return None
     new = float(np.median(journal.original))
@@ -336,9 +339,8 @@ def lobe(journal: Journal) -> Curve | None:
             levels.setdefault(spot.label, []).append((spot.direction, (spot.estimate.value - new) / THOU))
     curves = []
     for label, points in sorted(levels.items()):
-        if len(points) >= 2:
-            half = sorted(points)
-            curves.append((label, (*half, *((angle + 180.0, size) for angle, size in half), (360.0 + half[0][0], half[0][1]))))
+        if len({direction for direction, _ in points}) >= 2:
+            curves.append((label, _oval(points)))
     if not curves:
         return None
     return Curve(
@@ -347,6 +349,20 @@ def lobe(journal: Journal) -> Curve | None:
         y_text="diameter less that when new [thou]",
         curves=tuple(curves),
     )
+
+
+def _oval(points: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+    """A plain oval through diameters by direction [degree]; its long axis lies at 0 or 90 where only those were read."""
+    angle = np.radians([direction for direction, _ in points])
+    columns = [np.ones_like(angle), np.cos(2.0 * angle)]
+    if len({direction for direction, _ in points}) >= 3:
+        columns.append(np.sin(2.0 * angle))
+    found, *_ = np.linalg.lstsq(np.stack(columns, axis=1), np.array([size for _, size in points]), rcond=None)
+    mean, first, second = [*found, 0.0][:3]
+    round_turn = np.arange(0.0, 361.0, 10.0)
+    at = 2.0 * np.radians(round_turn)
+    sizes = mean + first * np.cos(at) + second * np.sin(at)
+    return tuple(zip(round_turn.tolist(), sizes.tolist(), strict=True))
 
 
 @dataclass(frozen=True, kw_only=True)
