@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from gudgeon.mechanics.film_table import film
+from gudgeon.mechanics.film_table import eccentricity, film
 from gudgeon.mechanics.journal_bearing import Film, sommerfeld
 from gudgeon.mechanics.numbers import Array, Number, plain
 
@@ -121,7 +121,7 @@ def running(
         )
 
     low, high = inlet, inlet + 200.0
-    for _ in range(24):
+    for _ in range(16):
         middle = 0.5 * (low + high)
         low, high = (middle, high) if state(middle)[0] > 0.0 else (low, middle)
     return state(0.5 * (low + high))[1]
@@ -134,9 +134,7 @@ def least_film(*, load: Number, diameter: Number, length: float, clearance: Numb
         viscosity=viscosity, speed=speed, pressure=pressure, clearance_ratio=np.asarray(diameter) / np.asarray(clearance)
     )
     slenderness = length / float(np.median(diameter))
-    return np.asarray(
-        0.5 * np.asarray(clearance) * (1.0 - np.asarray(film(sommerfeld=s, slenderness=slenderness).eccentricity))
-    )
+    return np.asarray(0.5 * np.asarray(clearance) * (1.0 - np.asarray(eccentricity(sommerfeld=s, slenderness=slenderness))))
 
 
 def roughness_together(*, journal: Number, bearing: Number) -> Number:

@@ -257,11 +257,10 @@ def _gives(matter: Matter, way: Way) -> tuple[Finding, ...]:
         for item, draws in after[quantity.name].items():
             if item not in quantity.practices:
                 continue
-            unchanged = draws is matter.now.get(quantity.name, {}).get(item)
-            name = ("gives", quantity.name, item, "" if unchanged else way.name)
+            name = ("gives", quantity.name, item, str(id(draws)))  # ways that end alike hold the very same draws
             if name not in matter.kept:
-                matter.kept[name] = _given(matter, quantity, item, draws)
-            found += cast(tuple[Finding, ...], matter.kept[name])
+                matter.kept[name] = (draws, _given(matter, quantity, item, draws))  # kept alive, so that its id stays its own
+            found += cast(tuple[Draws, tuple[Finding, ...]], matter.kept[name])[1]
     return tuple(found)
 
 

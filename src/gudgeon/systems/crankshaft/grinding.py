@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 
@@ -176,6 +177,14 @@ def grind_needs(shaft: Shaft, kind: Journals) -> tuple[Need, ...]:
 
 
 def _ground(shaft: Shaft, kind: Journals) -> dict[str, ByItem]:
+    """What a grinder leaves, the same at every undersize; worked out once."""
+    name = f"{kind.prefix} ground"
+    if name not in shaft.worked_out:
+        shaft.worked_out[name] = _as_ground(shaft, kind)
+    return cast(dict[str, ByItem], shaft.worked_out[name])
+
+
+def _as_ground(shaft: Shaft, kind: Journals) -> dict[str, ByItem]:
     def form(quantity: str) -> ByItem:
         return {
             journal.item: np.abs(SHOP_FORM * shaft.bench.named(f"{quantity} left in {journal.item}")) for journal in kind.found
