@@ -68,16 +68,17 @@ class Maker:
         note: str = "",
         stage: str = "found",
         noise: float | None = None,
+        dimension: str = "length",
     ) -> None:
         place = Place(part=part, item=item, feature=feature, station=station, depth=depth, direction=direction)
         identity = f"r{len(self.readings) + 1}"
-        understood = Understood(kind="point", dimension="length", value=value)
+        understood = Understood(kind="point", dimension=dimension, value=value)
         self.readings.append(
             Reading(id=identity, place=place, typed=str(value), unit="m", understood=understood, note=note, stage=stage)  # type: ignore[arg-type]
         )
         u = self.noise if noise is None else noise
         estimate = Estimate(
-            place=place, dimension="length", value=value, uncertainty=u, own=u, freedom=math.inf,
+            place=place, dimension=dimension, value=value, uncertainty=u, own=u, freedom=math.inf,
             low=value - 1.645 * u, high=value + 1.645 * u, readings=(identity,),
         )  # fmt: skip
         store = {"found": self.estimates, "returned": self.returned, "fitted": self.fitted}[stage]

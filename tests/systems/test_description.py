@@ -86,5 +86,5 @@ def test_every_feature_belongs_to_a_part_of_its_system_and_names_are_unique() ->
 
 def test_an_unknown_system_is_named_with_those_that_exist() -> None:
     assert system_named("Cylinders").key == "cylinders"
-    with pytest.raises(LookupError, match=r"No system is called “gears”; the systems are cylinders"):
-        system_named("gears")
+    with pytest.raises(LookupError, match=r"No system is called “wheels”; the systems are cylinders"):
+        system_named("wheels")

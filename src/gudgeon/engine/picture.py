@@ -60,4 +60,16 @@ class Curve:
     marks: tuple[tuple[str, float], ...] = ()
 
 
-Picture = BoreMap | WallMap | Strip | SizePosterior | Curve
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile:
+    """Outlines of one thing laid over each other at one scale: (name, points [m]), y upward, the first as it was made.
+
+    ``circles`` are (name, radius [m]) about the origin, drawn where they cross the outlines.
+    """
+
+    title: str
+    outlines: tuple[tuple[str, tuple[tuple[float, float], ...]], ...]
+    circles: tuple[tuple[str, float], ...] = ()
+
+
+Picture = BoreMap | WallMap | Strip | SizePosterior | Curve | Profile

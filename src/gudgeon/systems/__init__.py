@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.system import Feature, System
-from gudgeon.systems import bearings, camshaft, crankshaft, cylinders, valves
+from gudgeon.systems import bearings, camshaft, crankshaft, cylinders, gears, valves
 
-ALL: tuple[System, ...] = (cylinders.SYSTEM, bearings.SYSTEM, crankshaft.SYSTEM, camshaft.SYSTEM, valves.SYSTEM)
+ALL: tuple[System, ...] = (cylinders.SYSTEM, bearings.SYSTEM, crankshaft.SYSTEM, camshaft.SYSTEM, valves.SYSTEM, gears.SYSTEM)
 
 
 class UnknownSystem(LookupError):
