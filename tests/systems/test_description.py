@@ -32,7 +32,7 @@ def test_words_of_a_kept_sheet_are_known(row: dict[str, str]) -> None:
 def test_other_words_and_case_find_the_same_feature() -> None:
     assert feature_named("Cylinder", "BORE") is BORE
     assert feature_named("cylinder", "bore_diameter") is BORE
-    assert feature_named("gear", "bore diameter") is None
+    assert feature_named("gear", "stroke") is None
 
 
 @pytest.mark.parametrize(
