@@ -80,7 +80,7 @@ def triangular(*names: object, low: float, mode: float, high: float, count: int 
 def quantiles(draws: ArrayLike, chances: tuple[float, ...] = (0.5, 0.05, 0.95)) -> tuple[float, ...]:
     """The values below which these shares of the draws lie: by default median, 5 % and 95 %.
 
-    Hyndman and Fan's definition 7, as numpy's, by partial sorting. Draws that are not a number are left out; all of them so
+    Hyndman and Fan's definition 7, as numpy's, by sorting (which numpy does faster than sorting in part). Draws that are not a number are left out; all of them so
     gives NaN. Raises ValueError for no draws or a chance outside 0 to 1.
     """
     values = np.asarray(draws, dtype=float).ravel()
@@ -93,8 +93,7 @@ def quantiles(draws: ArrayLike, chances: tuple[float, ...] = (0.5, 0.05, 0.95)) 
         if values.size == 0:
             return (math.nan,) * len(chances)
     places = [chance * (values.size - 1) for chance in chances]
-    needed = sorted({end for place in places for end in (math.floor(place), math.ceil(place))})
-    ordered = np.partition(values, needed)
+    ordered = np.sort(values)
     return tuple(_between(float(ordered[math.floor(place)]), float(ordered[math.ceil(place)]), place % 1) for place in places)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from weakref import ref
 
 import numpy as np
 from numpy.typing import NDArray
@@ -172,13 +173,32 @@ def _told_apart(group: Sequence[tuple[RuleRow, Limit]]) -> list[Limit]:
     ]
 
 
+_SPREADS: dict[int, tuple[ref[Draws], tuple[float, float, float]]] = {}
+
+
+def spread(draws: Draws) -> tuple[float, float, float]:
+    """Median, 5 % and 95 % of draws; of the same array it is worked out once."""
+    kept = _SPREADS.get(id(draws))
+    if kept is not None and kept[0]() is draws:
+        return kept[1]
+    value, low, high = quantiles(draws)
+    identity = id(draws)
+    _SPREADS[identity] = ref(draws, lambda _: _SPREADS.pop(identity, None)), (value, low, high)
+    return value, low, high
+
+
+def middle(draws: Draws) -> float:
+    """Median of draws; of the same array it is worked out once."""
+    return spread(draws)[0]
+
+
 def judged(plain: Finding, draws: Draws, practised: Practice = Practice()) -> tuple[Finding, ...]:
     """A measured finding, once per authority whose limit it is held against; once without a limit where there is none.
 
     ``plain`` carries the names, the sentence and the inputs; value (median), 90 % interval, target, limit, chance and standing
     are filled in here. Where there are limits of both kinds, those for the least are told apart by ", least" in the quantity.
     """
-    value, low, high = quantiles(draws)
+    value, low, high = spread(draws)
     found = replace(plain, value=value, low=low, high=high)
     if target := practised.target:
         found = replace(found, target_low=target.low, target_high=target.high, target_origin=target.origin)
@@ -190,7 +210,7 @@ def judged(plain: Finding, draws: Draws, practised: Practice = Practice()) -> tu
 
 
 def _against(found: Finding, draws: Draws, limit: Limit) -> Finding:
-    chance = 1.0 - float(limit.kept(draws).mean())
+    chance = 1.0 - np.count_nonzero(limit.kept(draws)) / draws.size
     standing: Standing = standing_of(chance) if limit.decides else "for information"
     return replace(
         found,

@@ -239,7 +239,7 @@ def worn(matter: Matter, *names: str) -> tuple[str, ...]:
             draws = matter.now.get(quantity.name, {}).get(item)
             if quantity.name not in names or draws is None or item not in quantity.practices:
                 continue
-            if any(limit.kept(draws).mean() < 0.5 for limit in quantity.practices[item].deciding):
+            if any(2 * np.count_nonzero(limit.kept(draws)) < draws.size for limit in quantity.practices[item].deciding):
                 found.append(item)
                 break
     return tuple(found)

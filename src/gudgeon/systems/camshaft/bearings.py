@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from gudgeon.engine.finding import Finding
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.camshaft import description as d
 from gudgeon.systems.camshaft.cam_set import CamSet, Read, blank
-from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, not_measured
+from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, middle, not_measured
 
 CLEARANCE, ROUND, WEAR = "cam bearing clearance", "cam journal out-of-round", "cam journal wear"
 END_PLAY, BOW = "cam end play", "cam run-out"
@@ -43,7 +41,7 @@ def _clearance(bearing: str, cams: CamSet) -> tuple[Finding, ...]:
     read = clearance(bearing, cams)
     if read is None:
         return (not_measured(line, settle=f"Read cam journal {bearing} and its bore.", practised=practised),)
-    said = Said(f"The camshaft has {{0}} in {item}.", (Amount(float(np.median(read[0])), "length"),))
+    said = Said(f"The camshaft has {{0}} in {item}.", (Amount(middle(read[0]), "length"),))
     if float((read[0] < 0).mean()) > 0.5:
         said = Said(f"The journal reads larger than {item}: one of the readings is wrong.")
     said = joined(said, Said("Gears that rumble are often cam bearings."), authorities_differ(practised))
@@ -60,7 +58,7 @@ def _round(bearing: str, cams: CamSet) -> tuple[Finding, ...]:
     assert small is not None
     draws = large.draws - small.draws
     practised = cams.rules("cam journal out-of-round", size=large.value)
-    said = Said(f"{item} is {{0}} out of round.", (Amount(float(np.median(draws)), "length"),))
+    said = Said(f"{item} is {{0}} out of round.", (Amount(middle(draws), "length"),))
     line = replace(
         blank(item, ROUND, part=d.CAM),
         sentence=said,
@@ -76,7 +74,7 @@ def _wear(bearing: str, cams: CamSet) -> tuple[Finding, ...]:
     if small is None or original is None:
         return ()
     draws = original - small.draws
-    said = Said(f"{item} has worn {{0}}, going by what it was likely made to.", (Amount(float(np.median(draws)), "length"),))
+    said = Said(f"{item} has worn {{0}}, going by what it was likely made to.", (Amount(middle(draws), "length"),))
     line = replace(
         blank(item, WEAR, part=d.CAM),
         sentence=said,

@@ -110,6 +110,13 @@ class CamSet:
         read = self.reader.smallest(d.VALVE_LASH, valve) if valve else None
         return None if read is None else (read.draws / self.ratio(lobe), read.inputs)
 
+    def usual_lash(self, lobe: str) -> float:
+        """The lash that its kind is set to, as the valves' findings give it, brought to the follower [m]; nought where none."""
+        for finding in self.bench.findings.get("valves", ()):
+            if finding.quantity == "lash" and finding.target_low is not None and valve_name(finding.item) == valve_name(lobe):
+                return (finding.target_low + (finding.target_high or finding.target_low)) / 2 / self.ratio(lobe)
+        return 0.0
+
     def ratio(self, lobe: str) -> float:
         """Ratio of the rocker, 1 where none was read."""
         valve = self.partner(lobe, "valve")

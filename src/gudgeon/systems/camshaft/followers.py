@@ -11,7 +11,7 @@ from gudgeon.engine.system import Feature
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.camshaft import description as d
 from gudgeon.systems.camshaft.cam_set import CamSet, Read, blank
-from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, not_measured
+from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, middle, not_measured
 
 GUIDE, ROLLER_PLAY, ROLLER_ROUND = "follower clearance in its guide", "roller clearance on its pin", "roller out-of-round"
 SLOT_PLAY, DISH, LOST_MOTION = "play that lets it turn", "hollow in its face", "lost motion in the joints"
@@ -84,7 +84,7 @@ def _play(follower: str, cams: CamSet, quantity: str, words: str) -> tuple[Findi
     read = play(follower, quantity, cams)
     if read is None:
         return (not_measured(line, settle=_SETTLE[quantity].format(follower), practised=practised),)
-    said = joined(Said(f"{follower} {words}.", (Amount(float(np.median(read[0])), "length"),)), authorities_differ(practised))
+    said = joined(Said(f"{follower} {words}.", (Amount(middle(read[0]), "length"),)), authorities_differ(practised))
     formula = "largest − smallest diameter" if quantity == ROLLER_ROUND else "hole at its largest − shaft at its smallest"
     return judged(replace(line, sentence=said, inputs=read[1], formula=formula), read[0], practised)
 
@@ -110,7 +110,7 @@ def _slot(follower: str, cams: CamSet) -> tuple[Finding, ...]:
         return (not_measured(line, settle=settle),)
     said = Said(
         f"{follower} has {{0}} between slot and pin; so much its roller can stand askew.",
-        (Amount(float(np.median(read[0])), "length"),),
+        (Amount(middle(read[0]), "length"),),
     )
     return judged(replace(line, sentence=said, inputs=read[1], formula="slot width − pin width"), read[0])
 
@@ -137,7 +137,7 @@ def _lost_motion(follower: str, cams: CamSet) -> tuple[Finding, ...]:
     said = Said(
         f"{len(joints)} joint{'s' if len(joints) > 1 else ''} of {follower} add up to {{0}} of lost motion, "
         "which knocks and takes lift like lash; a feeler at the stem does not show it.",
-        (Amount(float(np.median(draws)), "length"),),
+        (Amount(middle(draws), "length"),),
     )
     line = replace(
         blank(follower, LOST_MOTION, part=d.FOLLOWER),

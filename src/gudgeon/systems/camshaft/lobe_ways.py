@@ -11,7 +11,7 @@ from gudgeon.systems.camshaft import description as d
 from gudgeon.systems.camshaft.cam_set import CamSet
 from gudgeon.systems.camshaft.lobes import FLIES, HOLD, LOST, acceleration, lift_lost, moving_mass
 from gudgeon.systems.camshaft.steps import CAM_MADE, LOBES, REGRIND, step
-from gudgeon.systems.judging import Practice
+from gudgeon.systems.judging import Practice, middle
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.proposing import OWN, Matter, Quantity, Way, hours, listed, worn
 
@@ -118,7 +118,7 @@ def _asked_lift(lobe: str, cams: CamSet) -> float | None:
     lift, lost = cams.lift(lobe), lift_lost(lobe, cams)
     if lift is None:
         return None
-    return float(np.median(lift[0])) + max(float(np.median(lost[0])), 0.0) if lost is not None else float(np.median(lift[0]))
+    return middle(lift[0]) + max(middle(lost[0]), 0.0) if lost is not None else middle(lift[0])
 
 
 def _ground(cams: CamSet, matter: Matter) -> dict[str, Draws]:
@@ -145,7 +145,7 @@ def _lift_needs(cams: CamSet, matter: Matter) -> tuple[Need, ...]:
 
 
 def _regrind(cams: CamSet, matter: Matter) -> Way:
-    lost = [float(np.median(draws)) for draws in matter.now.get(LOST, {}).values()]
+    lost = [middle(draws) for draws in matter.now.get(LOST, {}).values()]
     smaller = max(lost, default=0.0) + GRIND_BELOW
     cases = [read.value for lobe in matter.items if (read := cams.size(d.CASE, lobe)) is not None]
     allowed = None

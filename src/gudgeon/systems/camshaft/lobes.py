@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import cast
 
 import numpy as np
 
@@ -14,7 +15,7 @@ from gudgeon.mechanics import cam_lift, contact
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.camshaft import description as d
 from gudgeon.systems.camshaft.cam_set import CamSet, Read, blank, kind_of
-from gudgeon.systems.judging import Limit, Practice, joined, judged, not_measured
+from gudgeon.systems.judging import Limit, Practice, joined, judged, middle, not_measured
 from gudgeon.systems.measured import Draws, Measured
 
 LIFT, LOST, MOVED = "lobe lift", "cam lift lost", "timing moved by lost lift and lash"
@@ -44,29 +45,34 @@ def _lift(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
     if read is None:
         return (not_measured(_line(lobe, LIFT), settle=f"Read the lift of {lobe} by indicator over one turn."),)
     ratio, lash = cams.ratio(lobe), cams.lash(lobe)
-    said = Said(f"{lobe} lifts {{0}}.", (Amount(float(np.median(read[0])), "length"),))
+    said = Said(f"{lobe} lifts {{0}}.", (Amount(middle(read[0]), "length"),))
     if lash is not None:
         at_valve = cam_lift.valve_lift(lobe_lift=read[0], lash=lash[0] * ratio, ratio=ratio)
         said = joined(
-            said, Said("At the valve, the lash taken up, {0} is left.", (Amount(float(np.median(at_valve)), "length"),))
+            said, Said("At the valve, the lash taken up, {0} is left.", (Amount(middle(np.asarray(at_valve)), "length"),))
         )
     line = replace(_line(lobe, LIFT), sentence=said, inputs=read[1], formula="as read, or height over nose − base circle")
     return judged(line, read[0])
 
 
 def lift_lost(lobe: str, cams: CamSet) -> tuple[Draws, tuple[str, ...], str] | None:
-    """Lift lost [m], its readings, and against what: the lift when new as reconstructed, else the best of its like."""
+    """Lift lost [m], its readings, and against what: the lift when new as reconstructed, or the best of its like.
+
+    Lobes of one kind on one shaft were ground to one lift, so none was made to less than the best of them reads today.
+    """
     read = cams.lift(lobe)
     if read is None:
         return None
     original = cams.reader.original(d.LIFT, lobe)
-    if original is not None:
-        return original - read[0], read[1], "what lobes of its kind were made to"
     like = [lift for other in cams.lobes if kind_of(other) == kind_of(lobe) and (lift := cams.lift(other)) is not None]
-    if len(like) < 2:
-        return None
-    best = max(like, key=lambda lift: float(np.median(lift[0])))
-    return best[0] - read[0], (*read[1], *best[1]), "the best lobe of its kind, which may have worn too"
+    best = max(like, key=lambda lift: middle(lift[0]))
+    if original is None:
+        if len(like) < 2:
+            return None
+        return best[0] - read[0], (*read[1], *best[1]), "the best lobe of its kind, which may have worn too"
+    if middle(best[0]) > middle(original):
+        return best[0] - read[0], (*read[1], *best[1]), "the best lobe of its kind, which may have worn too"
+    return original - read[0], read[1], "what lobes of its kind were made to"
 
 
 def _lost(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
@@ -74,7 +80,7 @@ def _lost(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
     lost = lift_lost(lobe, cams)
     if lost is None:
         return (not_measured(_line(lobe, LOST), settle=f"Read the lift of {lobe} and of its like.", practised=practised),)
-    said = Said(f"{lobe} has lost {{0}} of lift, against {lost[2]}.", (Amount(float(np.median(lost[0])), "length"),))
+    said = Said(f"{lobe} has lost {{0}} of lift, against {lost[2]}.", (Amount(middle(lost[0]), "length"),))
     line = replace(
         _line(lobe, LOST),
         sentence=said,
@@ -86,24 +92,41 @@ def _lost(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
 
 
 def timing_moved(lobe: str, cams: CamSet) -> tuple[Draws, Draws, tuple[str, ...]] | None:
-    """By how much the valve opens later, and closes as much sooner, than the lobe alone would have it [rad of the crank]; and
-    how much of that comes of lost lift. None where lift or lash were not read.
+    """By how much the valve opens later, and closes as much sooner, than when new and set as its kind [rad of the crank];
+    and how much of that comes of lost lift. None where lift or lash were not read.
 
-    By a cosine lobe of the opening that was read, or the usual one: the flank meets the base circle where no lash delays it.
+    By the flanks of its lift table where there is one. Else by a cosine lobe: of the opening that was read, at the lash as
+    found; or where none was read, of the usual opening at the lash that its kind is set to.
     """
     now, lost, lash = cams.lift(lobe), lift_lost(lobe, cams), cams.lash(lobe)
     if now is None or lash is None:
         return None
-    half_open, inputs, _ = cams.half_open(lobe)
-    taken = np.clip(lash[0], 0.0, 0.9 * now[0])
-    flank = np.asarray(cam_lift.harmonic_half_angle(lift=now[0], lash=taken, half_open=half_open))
-    by_wear = np.zeros_like(flank)
-    if lost is not None:
-        new = now[0] + np.maximum(lost[0], 0.0)
-        as_new = cam_lift.harmonic_half_open(lift=new, lash=taken, half_angle=flank)
-        by_wear = np.asarray(cam_lift.CRANK_PER_CAM * (as_new - half_open))
-    moved = np.asarray(cam_lift.CRANK_PER_CAM * (flank - half_open))
-    return moved, by_wear, (*now[1], *lash[1], *inputs)
+    taken, usual = np.clip(lash[0], 0.0, 0.9 * now[0]), np.clip(cams.usual_lash(lobe), 0.0, 0.9 * now[0])
+    table = cams.table(lobe)
+    if table is not None and (flanks := _by_table(table[0], np.median(table[1], axis=1), usual=usual, lash=taken)) is not None:
+        return flanks, np.zeros_like(flanks), (*table[2], *lash[1])
+    new = now[0] + (np.maximum(lost[0], 0.0) if lost is not None else 0.0)
+    half, inputs, seen = cams.half_open(lobe)
+    flank = cam_lift.harmonic_half_angle(lift=now[0] if seen else new, lash=taken if seen else usual, half_open=half)
+    halves = [
+        np.asarray(cam_lift.harmonic_half_open(lift=lift, lash=play, half_angle=flank))
+        for lift, play in ((now[0], taken), (new, taken), (new, usual))
+    ]
+    moved = cam_lift.CRANK_PER_CAM * (halves[2] - halves[0])
+    return moved, cam_lift.CRANK_PER_CAM * (halves[1] - halves[0]), (*now[1], *lash[1], *inputs)
+
+
+def _by_table(angles: Draws, lifts: Draws, *, usual: Draws, lash: Draws) -> Draws | None:
+    """The same from both flanks of a table [rad of the crank]; None where a flank does not rise steadily from the heel."""
+    top = int(np.argmax(lifts))
+    found = []
+    for flank, turn in ((slice(0, top + 1), -1.0), (slice(top, None), 1.0)):
+        y, a = lifts[flank], turn * angles[flank]
+        order = np.argsort(y, kind="stable")
+        if y.size < 3 or y.min() > 0.02 * lifts[top] or np.any(np.diff(a[order])[y[order][1:] > 0.02 * lifts[top]] > 1e-9):
+            return None
+        found.append(np.interp(usual, y[order], a[order]) - np.interp(lash, y[order], a[order]))
+    return np.asarray(cam_lift.CRANK_PER_CAM * (found[0] + found[1]) / 2)
 
 
 def _moved(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
@@ -111,29 +134,41 @@ def _moved(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
     read = timing_moved(lobe, cams)
     if read is None:
         return (not_measured(line, settle=f"Read the lift of {lobe} and the lash of its valve."),)
-    half, _, seen = cams.half_open(lobe)
+    _, _, seen = cams.half_open(lobe)
+    by, wear = middle(read[0]), middle(read[1])
+    later, sooner = ("later", "sooner") if by >= 0 else ("sooner", "later")
     said = Said(
-        f"With lash and lost lift the valve of {lobe} opens {{0}} later, and closes as much sooner, than its lobe alone; "
-        "{1} of that is lost lift, the rest lash.",
-        (Amount(float(np.median(read[0])), "angle"), Amount(float(np.median(read[1])), "angle")),
+        f"The valve of {lobe} opens {{0}} {later}, and closes as much {sooner}, than when new and set as its kind is set.",
+        (Amount(abs(by), "angle"),),
     )
-    if not seen:
-        said = joined(
-            said,
-            Said(f"Its events were not read; it is taken to stand open about {math.degrees(4 * float(np.median(half))):.0f}°."),
-        )
+    if wear > math.radians(0.5):
+        said = joined(said, Said("{0} of that is lost lift, the rest lash.", (Amount(wear, "angle"),)))
+    tabled = cams.table(lobe) is not None
+    if not seen and not tabled:
+        said = joined(said, Said("Neither its events nor a lift table were read; the usual opening of its kind is taken."))
     line = replace(
         line,
         sentence=said,
         inputs=read[2],
-        formula="cosine lobe: lift L/2 (1 + cos(π a / h)); lash is taken up where the lift equals it",
-        settle="" if seen else f"Read when the valve of {lobe} opens and closes, on the flywheel.",
+        formula="both flanks of the lift table, where they take up the lash"
+        if tabled
+        else "cosine lobe: lift L/2 (1 + cos(π a / h)); lash is taken up where the lift equals it",
+        settle=""
+        if seen or tabled
+        else f"Read the lift of {lobe} at every 10° of the cam, or its valve's events on the flywheel.",
     )
     return judged(line, read[0])
 
 
 def acceleration(lobe: str, cams: CamSet) -> tuple[Draws, tuple[str, ...], str] | None:
     """Greatest acceleration towards the cam at rated speed [m/s2]; its readings; by table, or by a cosine lobe."""
+    name = f"acceleration of {lobe}"
+    if name not in cams.worked_out:
+        cams.worked_out[name] = _acceleration(lobe, cams)
+    return cast("tuple[Draws, tuple[str, ...], str] | None", cams.worked_out[name])
+
+
+def _acceleration(lobe: str, cams: CamSet) -> tuple[Draws, tuple[str, ...], str] | None:
     if cams.speed is None:
         return None
     table = cams.table(lobe)
@@ -184,7 +219,7 @@ def _hold(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
     draws = np.asarray(at_follower / needed)
     said = Said(
         f"At rated speed {{0}} hold the follower of {lobe} on its nose; the spring gives {{1}}.",
-        (Amount(float(np.median(needed)), "force"), Amount(float(np.median(at_follower)), "force")),
+        (Amount(middle(needed), "force"), Amount(middle(at_follower), "force")),
     )
     line = replace(
         line,
@@ -247,7 +282,7 @@ def _stress(lobe: str, cams: CamSet) -> tuple[Finding, ...]:
     )
     said = Said(
         f"At rest on its nose {lobe} is pressed {{0}} by its {'roller' if rolls else 'flat follower'}.",
-        (Amount(float(np.median(draws)), "stress"),),
+        (Amount(middle(np.asarray(draws)), "stress"),),
     )
     hard = cams.size(d.HARDNESS, lobe)
     limits = practised.limits

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from gudgeon.engine.bench import Bench
 from gudgeon.engine.drawing import Drawing
 from gudgeon.engine.order import AskedSize, OrderDraft, OrderLine
@@ -15,6 +13,7 @@ from gudgeon.quantity.show import show
 from gudgeon.systems.camshaft import description as d
 from gudgeon.systems.camshaft.cam_set import CamSet
 from gudgeon.systems.camshaft.steps import BEARINGS, BUSH_MADE, CAM_MADE, FOLLOWER_MADE, FOLLOWERS, LOBES, REGRIND, ROLLER_MADE
+from gudgeon.systems.judging import middle
 from gudgeon.systems.measured import number
 from gudgeon.systems.proposing import warned
 
@@ -77,7 +76,7 @@ def _shaft(cams: CamSet, verdict: Verdict) -> OrderDraft | None:
             (
                 ("base circle", "as the old one" if new else "no smaller than cleans it all round"),
                 ("flanks and angle", "as the old lobe, its unworn edge as the pattern"),
-                ("found now", _both(float(np.median(read[0]))) if (read := cams.lift(lobe)) else "not read"),
+                ("found now", _both(middle(read[0])) if (read := cams.lift(lobe)) else "not read"),
             ),
         )
         for lobe, lift in lifts.items()

@@ -16,6 +16,7 @@ from gudgeon.systems.camshaft.cam_set import CamSet, kind_of
 from gudgeon.systems.camshaft.findings import findings
 from gudgeon.systems.camshaft.followers import ROLLER_PLAY, ROLLER_ROUND
 from gudgeon.systems.camshaft.lobes import LOST, lift_lost
+from gudgeon.systems.judging import middle
 
 STRIPS = (LOST, ROLLER_PLAY, ROLLER_ROUND, CLEARANCE)
 
@@ -47,18 +48,16 @@ def _key_findings(found: tuple[Finding, ...]) -> list[Finding]:
 def lift_curve(kind: str, cams: CamSet) -> Curve | None:
     """Lift over cam angle from the nose: the worst lobe of a kind, by its table or as a cosine lobe, and what it was."""
     known = {
-        lobe: float(np.median(lost[0]))
-        for lobe in cams.lobes
-        if kind_of(lobe) == kind and (lost := lift_lost(lobe, cams)) is not None
+        lobe: middle(lost[0]) for lobe in cams.lobes if kind_of(lobe) == kind and (lost := lift_lost(lobe, cams)) is not None
     }
     if not known:
         return None
     worst = max(known, key=lambda lobe: known[lobe])
     lift, lash = cams.lift(worst), cams.lash(worst)
     assert lift is not None
-    now = float(np.median(lift[0]))
+    now = middle(lift[0])
     at_follower = 0.0 if lash is None else float(np.clip(np.median(lash[0]), 0.0, 0.9 * now))
-    half = float(np.median(cams.half_open(worst)[0]))
+    half = middle(cams.half_open(worst)[0])
     flank = float(np.asarray(cam_lift.harmonic_half_angle(lift=now, lash=at_follower, half_open=half)))
     angles = np.linspace(-1.1 * flank, 1.1 * flank, 45)
     table = cams.table(worst)

@@ -12,7 +12,7 @@ from gudgeon.quantity import Amount, Said
 from gudgeon.systems.camshaft import description as d
 from gudgeon.systems.camshaft.cam_set import CamSet, blank, event
 from gudgeon.systems.engine_kind import engines_of, which_engines
-from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, not_measured
+from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, middle, not_measured
 
 # event, subject of the rules, sign that turns "after its centre" into the subject's own sense
 EVENTS = (
@@ -52,12 +52,12 @@ def _event(cylinder: str, name: str, subject: str, sign: float, cams: CamSet) ->
         return (not_measured(line, settle=settle, practised=practised),)
     draws = sign * read[0]
     target = practised.target
-    middle = float(np.median(draws))
-    words = subject if middle >= 0 else subject.replace("before", "AFTER").replace("after", "before").replace("AFTER", "after")
+    at = middle(draws)
+    words = subject if at >= 0 else subject.replace("before", "AFTER").replace("after", "before").replace("AFTER", "after")
     text = words.replace(" before", " {0} before").replace(" after", " {0} after")
-    said = joined(Said(f"{cylinder}: {text}.", (Amount(abs(middle), "angle"),)), _gears(cylinder, name, cams))
+    said = joined(Said(f"{cylinder}: {text}.", (Amount(abs(at), "angle"),)), _gears(cylinder, name, cams))
     if target is not None and target.low is not None:
-        away = math.degrees(middle - (target.low + (target.high or target.low)) / 2)
+        away = math.degrees(at - (target.low + (target.high or target.low)) / 2)
         if abs(away) > 12:
             said = joined(
                 said,
@@ -89,7 +89,7 @@ def _open(cylinder: str, cams: CamSet) -> tuple[Finding, ...]:
         said = Said(
             f"{cylinder}: the {kind.replace('intake', 'inlet')} stands open {{0}}, wherever the gears are set; "
             "wide lash and a worn lobe shorten it.",
-            (Amount(float(np.median(draws)), "angle"),),
+            (Amount(middle(draws), "angle"),),
         )
         line = replace(
             blank(cylinder, f"{kind} {OPEN}", part=d.TIMING, dimension="angle"),

@@ -10,7 +10,7 @@ from gudgeon.engine.finding import Finding
 from gudgeon.handbook.proportions import proportions
 from gudgeon.mechanics import valve_flow
 from gudgeon.quantity import Amount, Said
-from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, not_measured
+from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, middle, not_measured
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.valve_set import ValveSet, blank
@@ -29,7 +29,7 @@ def _lift(item: str, valves: ValveSet) -> tuple[Finding, ...]:
         missing = "lift" if lift is None else "head diameter"
         return (not_measured(blank(item, LIFT), settle=f"Read the {missing} of {item}."),)
     practised = replace(valves.rules("valve lift", item=item, size=head.value), targets=())
-    share = float(np.median(lift.draws / head.draws))
+    share = middle(lift.draws / head.draws)
     built = [row for row in proportions("valve lift") if row.as_built]
     said = joined(
         Said(
@@ -68,8 +68,8 @@ def _area(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     share = curtain / free
     said = Said(
         f"Open, {item} leaves {{0}} round its edge and {{1}} in its port: "
-        + ("the port is the narrower." if float(np.median(share)) > 1 else "the lift is what holds the gas back."),
-        (Amount(float(np.median(curtain)), "area"), Amount(float(np.median(free)), "area")),
+        + ("the port is the narrower." if middle(share) > 1 else "the lift is what holds the gas back."),
+        (Amount(middle(curtain), "area"), Amount(middle(free), "area")),
     )
     line = replace(
         blank(item, AREA, dimension="ratio"),
@@ -94,7 +94,7 @@ def _speed(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     said = joined(
         Said(
             f"At {outline.rated_speed:.0f} rev/min the gas runs {{0}} through {item} on average.",
-            (Amount(float(np.median(draws)), "velocity"),),
+            (Amount(middle(draws), "velocity"),),
         ),
         authorities_differ(practised, "velocity"),
     )

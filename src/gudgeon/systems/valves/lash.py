@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.origin import Origin
 from gudgeon.handbook.materials import material
 from gudgeon.handbook.rules import RuleRow, rules
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.engine_kind import Engines, engines_of, which_engines
-from gudgeon.systems.judging import Limit, Practice, Target, authorities_differ, joined, judged, not_measured, origin_of
+from gudgeon.systems.judging import Limit, Practice, Target, authorities_differ, joined, judged, middle, not_measured, origin_of
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.valve_set import ValveSet, blank, kind_of
@@ -42,7 +40,7 @@ def lash_practice(item: str, valves: ValveSet) -> LashPractice:
     """
     engines, why = which_engines(valves.bench.snapshot.outline)
     rows = [row for row in rules("valve lash", purpose="target") if _for_kind(row, item)]
-    first = [row for row in rows if engines_of(row.applies) == engines]
+    first = [row for row in rows if engines_of(row.applies) == engines and not (_small(valves) and "large" in row.applies)]
     rest = [row for row in rows if row not in first]
     targets = tuple(_target(row) for row in (*first, *rest))
     widest = max((row for row in first if not row.from_memory), key=lambda row: row.high or 0.0, default=None)
@@ -50,6 +48,11 @@ def lash_practice(item: str, valves: ValveSet) -> LashPractice:
         () if widest is None or engines == "unknown" else (Limit(size=widest.high or 0.0, most=True, origin=origin_of(widest)),)
     )
     return LashPractice(engines=engines, why=why, practised=Practice(targets=targets, limits=limits))
+
+
+def _small(valves: ValveSet) -> bool:
+    """Is the bore under 8 in, as far as the outline says?"""
+    return (valves.bench.snapshot.outline.bore or 0.1) < 8 * d.INCH
 
 
 def _for_kind(row: RuleRow, item: str) -> bool:
@@ -71,9 +74,8 @@ def target_of(item: str, valves: ValveSet) -> Target:
     """
     known = lash_practice(item, valves)
     apply = [target for target in known.practised.targets if _applies(target, known.engines)]
-    bore = valves.bench.snapshot.outline.bore or 0.1
     chosen = min(
-        apply, key=lambda target: abs((target.low or 0.0) - (0.0625 if bore > 0.2 else 0.03125) * d.INCH), default=None
+        apply, key=lambda target: abs((target.low or 0.0) - (0.03125 if _small(valves) else 0.0625) * d.INCH), default=None
     )
     if known.engines == "fast" and apply:
         chosen = min(apply, key=lambda target: abs((target.low or 0.0) - 0.010 * d.INCH))
@@ -105,7 +107,7 @@ def _cold(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     said = joined(
         Said(f"{item} has {{0}} cold.", (Amount(read.value, "length"),)),
         Said(f"{known.why[0].upper()}{known.why[1:]}."),
-        _against(float(np.median(read.draws)), target),
+        _against(middle(read.draws), target),
         authorities_differ(known.practised),
     )
     spots = valves.reader.spots(d.LASH, item, stage="fitted")
@@ -164,7 +166,7 @@ def _hot(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     if worked is None:
         settle = f"Read the lash of {item} cold and its length over all; or its lash hot."
         return (not_measured(blank(item, HOT), settle=settle, practised=practised),)
-    said = Said(f"Hot, {item} keeps about {{0}}.", (Amount(float(np.median(worked[0])), "length"),))
+    said = Said(f"Hot, {item} keeps about {{0}}.", (Amount(middle(worked[0]), "length"),))
     low, high = STEM_ABOVE_BLOCK[kind_of(item)]
     line = replace(
         blank(item, HOT),

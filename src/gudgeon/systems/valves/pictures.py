@@ -7,6 +7,7 @@ import numpy as np
 from gudgeon.engine.bench import Bench
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.picture import Curve, Picture, Strip
+from gudgeon.systems.judging import middle
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.findings import findings
 from gudgeon.systems.valves.lash import LASH
@@ -47,16 +48,14 @@ def spring_curve(valves: ValveSet) -> Curve | None:
         one = spring(item, valves)
         assert one.rate is not None
         assert one.free is not None
-        rate, free = float(np.median(one.rate[0])), one.free.value
+        rate, free = middle(one.rate[0]), one.free.value
         opened = one.length(d.OPEN)
-        short = (
-            float(np.median(opened[0])) if opened else min((float(np.median(at)) for at, _ in one.forces), default=0.75 * free)
-        )
+        short = middle(opened[0]) if opened else min((middle(at) for at, _ in one.forces), default=0.75 * free)
         points = tuple((at, max(rate * (free - at), 0.0)) for at in np.linspace(short, free, 9))
         curves.append((item, points))
         fitted = one.length(d.FITTED)
         if fitted and not marks:
-            marks.append(("valve shut", float(np.median(fitted[0]))))
+            marks.append(("valve shut", middle(fitted[0])))
             marks.append(("valve open", short))
     if not curves:
         return None
@@ -76,6 +75,6 @@ def _ends(valves: ValveSet) -> tuple[str, ...]:
         one = spring(item, valves)
         if one.rate is not None and one.free is not None:
             left = force_left(one)
-            known[item] = float(np.median(left[0] if left is not None else one.rate[0]))
+            known[item] = middle(left[0] if left is not None else one.rate[0])
     ranked = sorted(known, key=lambda item: known[item])
     return tuple(ranked) if len(ranked) <= 4 else (*ranked[:2], *ranked[-2:])

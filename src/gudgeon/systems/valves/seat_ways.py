@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 
 from gudgeon.engine.origin import Range
@@ -9,7 +11,7 @@ from gudgeon.engine.remedy import Need, PricedItem, Risk
 from gudgeon.engine.step import StepDraft
 from gudgeon.handbook.rules import rules
 from gudgeon.quantity import Said
-from gudgeon.systems.judging import Limit
+from gudgeon.systems.judging import Limit, middle
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.proposing import OWN, Flags, Matter, Quantity, Way, hours, listed, worn
 from gudgeon.systems.valves import description as d
@@ -151,16 +153,19 @@ def _grind_in(matter: Matter, valves: ValveSet) -> Way:
 
 
 def _trued(items: tuple[str, ...], valves: ValveSet) -> dict[str, dict[str, Draws]]:
-    """Run-out and seat width after truing."""
-    shop = {
+    """Run-out and seat width after truing, worked out once for all ways."""
+    if "trued" not in valves.worked_out:
+        valves.worked_out["trued"] = _true(items, valves)
+    return dict(cast("dict[str, dict[str, Draws]]", valves.worked_out["trued"]))
+
+
+def _true(items: tuple[str, ...], valves: ValveSet) -> dict[str, dict[str, Draws]]:
+    found: dict[str, dict[str, Draws]] = {
         name: {item: np.abs(SHOP_RUNOUT * valves.bench.named(f"{name} left in {item}")) for item in items}
         for name in (FACE_RUNOUT, SEAT_RUNOUT)
     }
-    widths = {}
-    for item in items:
-        low, high = width_target(item, valves)
-        widths[item] = valves.reader.even(f"seat width made in {item}", low, high)
-    return {**shop, WIDTH: widths}
+    found[WIDTH] = {item: valves.reader.even(f"seat width made in {item}", *width_target(item, valves)) for item in items}
+    return found
 
 
 def width_target(item: str, valves: ValveSet) -> tuple[float, float]:
@@ -172,20 +177,23 @@ def width_target(item: str, valves: ValveSet) -> tuple[float, float]:
     return max(fitting, key=lambda band: band[1], default=(0.0625 * d.INCH, 0.075 * d.INCH))
 
 
-def _reface(matter: Matter, valves: ValveSet, remade: tuple[str, ...] = ()) -> Way:
-    """Reface the valves and cut the seats; ``remade`` get a new valve instead of a refaced one."""
-    after = _trued(matter.items, valves)
+def _margins(items: tuple[str, ...], valves: ValveSet, remade: tuple[str, ...] = ()) -> tuple[dict[str, Draws], Flags | None]:
+    """Margins after refacing, those of ``remade`` new; and whether every refaced one keeps enough, None where none was read."""
     margins, allowed, measured = dict[str, Draws](), np.ones(valves.bench.count, dtype=bool), False
-    for item in matter.items:
+    for item in items:
         if item in remade:
             margins[item] = valves.reader.full(NEW_MARGIN)
-            continue
-        left = refaced_margin(item, valves)
-        if left is not None:
+        elif (left := refaced_margin(item, valves)) is not None:
             margins[item] = left[0]
             allowed &= _least(item, valves).kept(left[0])
             measured = True
-    after[MARGIN] = margins
+    return margins, np.asarray(allowed, dtype=np.bool_) if measured else None
+
+
+def _reface(matter: Matter, valves: ValveSet, remade: tuple[str, ...] = ()) -> Way:
+    """Reface the valves and cut the seats; ``remade`` get a new valve instead of a refaced one."""
+    after = _trued(matter.items, valves)
+    after[MARGIN], allowed = _margins(matter.items, valves, remade)
     refaced = tuple(item for item in matter.items if item not in remade)
     title = Said("Reface the valves and recut the seats")
     if remade:
@@ -206,7 +214,7 @@ def _reface(matter: Matter, valves: ValveSet, remade: tuple[str, ...] = ()) -> W
         original="Face and seat lose a few thou each; the valves sink by it.",
         items=matter.items,
         after=after,
-        allowed=_flags(allowed) if measured else None,
+        allowed=allowed,
         why="a valve would be left with too thin an edge",
         parameters=_parameters(matter.items, valves) | {f"{item} new valve": 1.0 for item in remade},
         priced=tuple(priced),
@@ -217,10 +225,6 @@ def _reface(matter: Matter, valves: ValveSet, remade: tuple[str, ...] = ()) -> W
         for_it=(Said("Tight, true seats of a right width, where the leak test will show it."),),
         against_it=(Said("Each time the head sinks deeper into its pocket, and the lash must be set again."),),
     )
-
-
-def _flags(allowed: Flags) -> Flags:
-    return np.asarray(allowed, dtype=np.bool_)
 
 
 def _recut(matter: Matter, valves: ValveSet, *, after: tuple[str, ...]) -> tuple[StepDraft, ...]:
@@ -269,24 +273,35 @@ def _new(matter: Matter, valves: ValveSet) -> Way:
 
 
 def _insert(matter: Matter, valves: ValveSet) -> Way:
+    thin = tuple(item for item in matter.items if _knife(item, valves))
+    refaced = tuple(item for item in matter.items if item not in thin)
     after = _trued(matter.items, valves)
+    after[MARGIN], allowed = _margins(matter.items, valves, thin)
+    valves_too = f", make {listed(thin)} new" if thin else ""
+    priced = [PricedItem(INSERT, len(matter.items))]
+    priced += [PricedItem(name, len(items)) for name, items in ((REFACE, refaced), (VALVE_MADE, thin)) if items]
+    reface = step("reface", "Reface the valves", shop=REFACE, works=("valve grinding",))
+    made = step("seat-valves", "Valves made", shop=VALVE_MADE)
+    before = ((reface,) if refaced else ()) + ((made,) if thin else ())
     return Way(
         name="seat-inserts",
-        title=Said("Seat inserts let into the pockets, and reface the valves"),
+        title=Said(f"Seat inserts let into the pockets, reface the valves{valves_too}"),
         action="make good",
         intervention="irreversible",
         original="The old seats are bored away for good.",
         items=matter.items,
-        after={name: after[name] for name in (FACE_RUNOUT, SEAT_RUNOUT, WIDTH)},
-        parameters=_parameters(matter.items, valves) | _press(matter.items),
-        priced=(PricedItem(INSERT, len(matter.items)), PricedItem(REFACE, len(matter.items))),
+        after=after,
+        allowed=allowed,
+        why="a valve would be left with too thin an edge",
+        parameters=_parameters(matter.items, valves) | _press(matter.items) | {f"{item} new valve": 1.0 for item in thin},
+        priced=tuple(priced),
         steps=(
-            step("reface", "Reface the valves", shop=REFACE, works=("valve grinding",)),
+            *before,
             step(
                 "inserts",
                 "Bore the pockets and fit seat inserts from a pilot in the finished guides",
                 shop=INSERT,
-                after=("reface", *last_step(valves, STEMS)),
+                after=(*(each.key for each in before), *last_step(valves, STEMS)),
                 may_fail=Range(0.02, 0.06, 0.15, OWN),
                 works=("seat work", "shrink fitting"),
             ),
@@ -342,11 +357,11 @@ def _parameters(items: tuple[str, ...], valves: ValveSet) -> dict[str, float]:
     for item in items:
         low, high = width_target(item, valves)
         found |= {
-            f"{item} seat angle": float(np.median(valves.angle(item)[0])),
+            f"{item} seat angle": middle(valves.angle(item)[0]),
             f"{item} seat width low": low,
             f"{item} seat width high": high,
-            f"{item} face ground": float(np.median(face_ground(item, valves)[0])),
-            f"{item} seat cut": float(np.median(seat_cut(item, valves)[0])),
+            f"{item} face ground": middle(face_ground(item, valves)[0]),
+            f"{item} seat cut": middle(seat_cut(item, valves)[0]),
         }
     return found
 

@@ -10,7 +10,7 @@ from gudgeon.engine.finding import Finding
 from gudgeon.engine.system import Feature
 from gudgeon.mechanics.refacing import margin_after, sink
 from gudgeon.quantity import Amount, Said
-from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, not_measured, practice
+from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, middle, not_measured, practice
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.valve_set import ValveSet, blank
@@ -73,7 +73,7 @@ def _plain_size(
             return ()
         settle = f"Read {feature.title.lower()} of {item}."
         return (not_measured(blank(item, quantity), settle=settle, practised=practised),)
-    said = Said(f"{item}: {words}.", (Amount(float(np.median(read.draws)), "length"),))
+    said = Said(f"{item}: {words}.", (Amount(middle(read.draws), "length"),))
     if authorities:
         said = joined(said, authorities_differ(practised))
     line = replace(blank(item, quantity), sentence=said, inputs=read.inputs, formula="as read")
@@ -93,7 +93,7 @@ def _angles(item: str, valves: ValveSet) -> tuple[Finding, ...]:
         said = Said(f"{item}: {quantity} {{0}}.", (Amount(read.value, "angle"),))
         face = sizes.get(FACE_ANGLE)
         if quantity == SEAT_ANGLE and face is not None:
-            said = joined(said, _interference(float(np.median(read.draws - face.draws))))
+            said = joined(said, _interference(middle(read.draws - face.draws)))
         line = replace(line, sentence=said, inputs=read.inputs, formula="from square across the stem, as read")
         found += judged(line, read.draws, Practice(targets=practised.targets))
     return tuple(found)
@@ -156,7 +156,7 @@ def _margin_after(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     left = refaced_margin(item, valves)
     if left is None:
         return (not_measured(blank(item, MARGIN_AFTER), settle=f"Read the margin of {item}.", practised=practised),)
-    least = float(np.median(left[0]))
+    least = middle(left[0])
     said = Said(f"Refaced, {item} would keep a margin of {{0}}.", (Amount(least, "length"),))
     if least <= 0:
         said = Said(f"{item} cannot be refaced: its edge would be a knife, and a knife edge glows and fires the charge.")
@@ -190,7 +190,7 @@ def _sink(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     draws, inputs = sink_of(item, valves)
     said = Said(
         f"Trued, {item} goes down {{0}}; its lash closes by as much and its spring stands that much longer.",
-        (Amount(float(np.median(draws)), "length"),),
+        (Amount(middle(draws), "length"),),
     )
     line = replace(
         blank(item, SINK), sentence=said, inputs=inputs, formula="(face ground + seat cut) / cos angle; plane geometry"

@@ -19,7 +19,7 @@ from gudgeon.handbook.spring_wires import SpringWire, spring_wire
 from gudgeon.mechanics import springs as mechanics
 from gudgeon.mechanics.valve_flow import suction_to_open
 from gudgeon.quantity import Amount, Said
-from gudgeon.systems.judging import Limit, Practice, joined, judged, not_measured, practice
+from gudgeon.systems.judging import Limit, Practice, joined, judged, middle, not_measured, practice
 from gudgeon.systems.measured import Draws, Measured
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.valve_set import ValveSet, blank
@@ -70,7 +70,7 @@ class Spring:
             at, read = self.valves.size(length, self.item), self.valves.size(force, self.item)
             if at is not None and read is not None:
                 found.append((at.draws, replace(read, inputs=(*read.inputs, *at.inputs))))
-        return tuple(sorted(found, key=lambda pair: -float(np.median(pair[0]))))
+        return tuple(sorted(found, key=lambda pair: -middle(pair[0])))
 
     @cached_property
     def mean_diameter(self) -> tuple[Draws, Draws, tuple[str, ...]] | None:
@@ -113,7 +113,7 @@ class Spring:
         """Rate from two forces, or from one and the free length [N/m]."""
         if len(self.forces) >= 2:
             (long, weak), (short, strong) = self.forces[0], self.forces[-1]
-            if float(np.median(long - short)) > 2e-3:
+            if middle(long - short) > 2e-3:
                 rate = mechanics.rate_between(force_1=weak.draws, length_1=long, force_2=strong.draws, length_2=short)
                 return np.asarray(rate), (*weak.inputs, *strong.inputs)
         if self.forces and self.free is not None:
@@ -195,15 +195,15 @@ def _rates(one: Spring) -> tuple[Finding, ...]:
         settle = f"Read the force of {one.item} at two lengths; or its wire, outside diameter and coils."
         return (not_measured(_line(one, RATE, "stiffness"), settle=settle),)
     if force is not None:
-        said = Said(f"{one.item} gives {{0}}.", (Amount(float(np.median(force[0])), "stiffness"),))
+        said = Said(f"{one.item} gives {{0}}.", (Amount(middle(force[0]), "stiffness"),))
         line = replace(_line(one, RATE, "stiffness"), sentence=said, inputs=force[1], formula="force over travel, as read")
         found += judged(line, force[0])
     if wire is not None:
-        said = Said(f"By wire and coils {one.item} should give {{0}}.", (Amount(float(np.median(wire[0])), "stiffness"),))
+        said = Said(f"By wire and coils {one.item} should give {{0}}.", (Amount(middle(wire[0]), "stiffness"),))
         if not one.ends[1]:
             said = joined(said, Said("Its ends were not noted and are taken as closed and ground."))
         if force is not None:
-            said = joined(said, _agree(float(np.median(force[0] / wire[0]))))
+            said = joined(said, _agree(middle(force[0] / wire[0])))
         line = replace(
             _line(one, RATE_WIRE, "stiffness"),
             sentence=said,
@@ -234,7 +234,7 @@ def _forces(one: Spring) -> tuple[Finding, ...]:
             settle = f"Read the force of {one.item} at the length it has with the valve {words}, and that length."
             found.append(not_measured(line, settle=settle))
             continue
-        said = Said(f"{one.item} presses {{0}} with the valve {words}.", (Amount(float(np.median(read[0])), "force"),))
+        said = Said(f"{one.item} presses {{0}} with the valve {words}.", (Amount(middle(read[0]), "force"),))
         line = replace(line, sentence=said, inputs=read[1], formula="as read, or rate × (free length − length)")
         found += judged(line, read[0])
     return (*found, *_known_band(one))
@@ -244,7 +244,7 @@ def _known_band(one: Spring) -> tuple[Finding, ...]:
     """A force held against a maker's band where one is known for a spring of that free length at that length (Ford A)."""
     found: list[Finding] = []
     for length, read in one.forces:
-        at = float(np.median(length))
+        at = middle(length)
         if one.free is None or abs(one.free.value - 2.9375 * d.INCH) > 0.15 * d.INCH or abs(at - 2.25 * d.INCH) > 1e-4:
             continue
         practised = practice("valve spring force", size=at, slow=one.valves.slow)
@@ -268,11 +268,11 @@ def force_left(one: Spring) -> tuple[Draws, tuple[str, ...], str] | None:
     length, force = pair
     known = _known_new(one)
     if known is not None and known.low is not None and known.high is not None:
-        middle, sigma = (known.low + known.high) / 2, (known.high - known.low) / (2 * 1.645)
-        new = middle + sigma * one.valves.bench.named(f"force of {one.item} when new")
+        mean, sigma = (known.low + known.high) / 2, (known.high - known.low) / (2 * 1.645)
+        new = mean + sigma * one.valves.bench.named(f"force of {one.item} when new")
         return force.draws / np.maximum(new, 1.0), force.inputs, "its free length when new"
     like = [other for name in one.valves.springs if (other := spring(name, one.valves)).forces and _kind(other) == _kind(one)]
-    same = [other.forces[-1][1].draws for other in like if abs(float(np.median(other.forces[-1][0] - length))) < 1e-4]
+    same = [other.forces[-1][1].draws for other in like if abs(middle(other.forces[-1][0] - length)) < 1e-4]
     if len(same) < 2:
         return None
     return np.asarray(force.draws / np.max(same, axis=0)), force.inputs, "the strongest of its like"
@@ -302,7 +302,7 @@ def _left(one: Spring) -> tuple[Finding, ...]:
     if read is None:
         settle = f"Read the force of {one.item} at one length, and of its like at the same length."
         return (not_measured(_line(one, LEFT, "ratio"), settle=settle, practised=practised),)
-    said = Said(f"{one.item} has {float(np.median(read[0])):.0%} of its force left, going by {read[2]}.")
+    said = Said(f"{one.item} has {middle(read[0]):.0%} of its force left, going by {read[2]}.")
     line = replace(
         _line(one, LEFT, "ratio"),
         sentence=said,
@@ -320,7 +320,7 @@ def _set(one: Spring) -> tuple[Finding, ...]:
     if new is None:
         return ()
     draws = new - one.free.draws
-    said = Said(f"{one.item} has set {{0}} of its free length.", (Amount(float(np.median(draws)), "length"),))
+    said = Said(f"{one.item} has set {{0}} of its free length.", (Amount(middle(draws), "length"),))
     line = replace(
         _line(one, SET, "length"), sentence=said, inputs=one.free.inputs, formula="free length when new, as reconstructed − now"
     )
@@ -335,7 +335,7 @@ def _stress(one: Spring) -> tuple[Finding, ...]:
     wire, mean, inputs = one.mean_diameter
     draws = np.asarray(mechanics.stress(force=force[0], wire=wire, mean_diameter=mean))
     kind = one.wire_kind
-    strength = float(np.median(mechanics.wire_strength(wire=wire, constant=kind.constant, exponent=kind.exponent)))
+    strength = middle(np.asarray(mechanics.wire_strength(wire=wire, constant=kind.constant, exponent=kind.exponent)))
     limit = Limit(
         size=kind.torsion * strength,
         most=True,
@@ -344,7 +344,7 @@ def _stress(one: Spring) -> tuple[Finding, ...]:
     )
     said = Said(
         f"Open, the wire of {one.item} is twisted to {{0}}; {kind.name} of that size bears {{1}}.",
-        (Amount(float(np.median(draws)), "stress"), Amount(limit.size, "stress")),
+        (Amount(middle(draws), "stress"), Amount(limit.size, "stress")),
     )
     line = replace(
         _line(one, STRESS, "stress"),
@@ -368,7 +368,7 @@ def _clash(one: Spring) -> tuple[Finding, ...]:
     if read is None:
         settle = f"Read the open length, wire and coils of {one.item}."
         return (not_measured(_line(one, CLASH, "length"), settle=settle),)
-    said = Said(f"{one.item} has {{0}} to go to solid when open.", (Amount(float(np.median(read[0])), "length"),))
+    said = Said(f"{one.item} has {{0}} to go to solid when open.", (Amount(middle(read[0]), "length"),))
     line = replace(
         _line(one, CLASH, "length"), sentence=said, inputs=read[1], formula="open length − wire × coils (Shigley, Table 10-1)"
     )
@@ -401,7 +401,7 @@ def _surge(one: Spring) -> tuple[Finding, ...]:
     mass = mechanics.active_mass(wire=wire, mean_diameter=mean, active=active, density=one.wire_kind.density)
     own = np.asarray(mechanics.surge_frequency(rate=one.rate_by_wire[0], mass=mass))
     draws = own / (speed / 120.0)
-    said = Said(f"{one.item} swings by itself {float(np.median(draws)):.0f} times as fast as its valve lifts.")
+    said = Said(f"{one.item} swings by itself {middle(draws):.0f} times as fast as its valve lifts.")
     limit = Limit(size=15.0, most=False, origin=Origin("E", "Shigley 10-8", "15 to 20 times; from memory"), decides=False)
     line = replace(
         _line(one, SURGE, "ratio"),
@@ -426,7 +426,7 @@ def _suction(one: Spring) -> tuple[Finding, ...]:
     said = Said(
         f"{valve} opens itself at a suction of about {{0}}. Only strength of spring and freedom of the guide set it; "
         "too stiff starves the engine, too weak chatters and blows back.",
-        (Amount(float(np.median(draws)), "pressure"),),
+        (Amount(middle(draws), "pressure"),),
     )
     line = replace(
         _line(one, SUCTION, "pressure"),

@@ -12,7 +12,7 @@ from gudgeon.handbook.spring_wires import SpringWire, spring_wire
 from gudgeon.mechanics import springs as mechanics
 from gudgeon.mechanics.springs import SpringMade
 from gudgeon.quantity import Said
-from gudgeon.systems.judging import Practice
+from gudgeon.systems.judging import Practice, middle
 from gudgeon.systems.measured import Draws
 from gudgeon.systems.proposing import Matter, Quantity, Way, hours, listed, worn
 from gudgeon.systems.valves import description as d
@@ -122,7 +122,7 @@ def washer(item: str, valves: ValveSet) -> Washer | None:
         return None
     force = one.forces[-1][1].draws
     lost = force / np.maximum(left[0], 0.05) - force
-    thickness = round(float(np.median(lost / rate[0])) / (d.INCH / 64)) * d.INCH / 64
+    thickness = round(middle(lost / rate[0]) / (d.INCH / 64)) * d.INCH / 64
     if thickness <= 0:
         return None
     room = clash_of(one)
@@ -202,7 +202,7 @@ def spring_asked(item: str, valves: ValveSet) -> SpringAsked:
     kind = spring_wire(WIRE_TO_ORDER)
     outside = valves.size(d.OUTSIDE, item)
     left = force_left(one)
-    share = float(np.median(left[0])) if left is not None else 1.0
+    share = middle(left[0]) if left is not None else 1.0
     pairs: list[tuple[float, float] | None] = []
     missing = [] if outside is not None else ["outside diameter"]
     for feature in (d.FITTED, d.OPEN):
@@ -211,7 +211,7 @@ def spring_asked(item: str, valves: ValveSet) -> SpringAsked:
             missing.append(feature.name if length is None else f"force at {feature.name}")
             pairs.append(None)
         else:
-            pairs.append((float(np.median(length[0])), float(np.median(force[0]))))
+            pairs.append((middle(length[0]), middle(force[0])))
     closed, opened = pairs
     if closed is None or opened is None or outside is None:
         return SpringAsked(

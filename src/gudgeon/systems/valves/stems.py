@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from gudgeon.engine.finding import Finding
 from gudgeon.quantity import Amount, Said
-from gudgeon.systems.judging import authorities_differ, joined, judged, not_measured, practice
+from gudgeon.systems.judging import authorities_differ, joined, judged, middle, not_measured, practice
 from gudgeon.systems.measured import Draws, Measured
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves.valve_set import ValveSet, blank, kind_of
@@ -49,9 +47,7 @@ def _clearances(item: str, valves: ValveSet) -> tuple[Finding, ...]:
                 found.append(not_measured(blank(item, quantity), settle=settle, practised=practised))
             continue
         least = "at least " if quantity == BOTTOM else ""
-        said = Said(
-            f"{item} has {least}{{0}} in its guide at the {guide_level}.", (Amount(float(np.median(read.draws)), "length"),)
-        )
+        said = Said(f"{item} has {least}{{0}} in its guide at the {guide_level}.", (Amount(middle(read.draws), "length"),))
         if float((read.draws < 0).mean()) > 0.5:
             said = Said(f"{item}'s stem reads larger than the guide that it came out of: one of the readings is wrong.")
         elif quantity == TOP:
@@ -92,7 +88,7 @@ def _stem_wear(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     if read is None:
         settle = f"Read the stem of {item} at the top of the guide and at the keeper end."
         return (not_measured(blank(item, STEM_WEAR), settle=settle, practised=practised),)
-    said = Said(f"{item}'s stem has worn {{0}} where it is thinnest.", (Amount(float(np.median(read[0])), "length"),))
+    said = Said(f"{item}'s stem has worn {{0}} where it is thinnest.", (Amount(middle(read[0]), "length"),))
     if valves.reader.level(d.STEM, item, "keeper end") is None:
         said = joined(said, Said("Its unworn end was not read, so this rests on its likely size when new."))
     line = replace(
@@ -110,7 +106,7 @@ def _guide_wear(item: str, valves: ValveSet) -> tuple[Finding, ...]:
     draws = worst.draws - original
     said = Said(
         f"{item}'s guide has worn about {{0}}, going by what guides of its kind were reamed to.",
-        (Amount(float(np.median(draws)), "length"),),
+        (Amount(middle(draws), "length"),),
     )
     line = replace(
         blank(item, GUIDE_WEAR),
@@ -122,15 +118,15 @@ def _guide_wear(item: str, valves: ValveSet) -> tuple[Finding, ...]:
 
 
 def _bell(item: str, valves: ValveSet) -> tuple[Finding, ...]:
-    top, middle = valves.reader.level(d.GUIDE, item, "top"), valves.reader.level(d.GUIDE, item, "middle")
-    if top is None or middle is None:
+    top, lower = valves.reader.level(d.GUIDE, item, "top"), valves.reader.level(d.GUIDE, item, "middle")
+    if top is None or lower is None:
         return ()
-    draws = top.draws - middle.draws
+    draws = top.draws - lower.draws
     said = Said(
         f"{item}'s guide is {{0}} wider at the top than at the middle; a reamer follows a belled hole, a pilot will not.",
-        (Amount(float(np.median(draws)), "length"),),
+        (Amount(middle(draws), "length"),),
     )
-    if float(np.median(draws)) < 0.0003 * d.INCH:
+    if middle(draws) < 0.0003 * d.INCH:
         said = Said(f"{item}'s guide is as wide at the top as at the middle.")
-    line = replace(blank(item, BELL), sentence=said, inputs=(*top.inputs, *middle.inputs), formula="guide at top − at middle")
+    line = replace(blank(item, BELL), sentence=said, inputs=(*top.inputs, *lower.inputs), formula="guide at top − at middle")
     return judged(line, draws)
