@@ -155,16 +155,16 @@ def main() -> None:
     reckon_with_bench(small, ())
     print(f"import and warming up           {time.process_time() - start:7.3f} s")
     entries = history(rows())
-    fold = Fold().feed(entries[:-1])
-    snapshot = fold.snapshot()
     for name, systems in (("readings, manual and draws", ()), ("with all systems", ALL)):
+        fold = Fold().feed(entries[:-1])
+        snapshot = fold.snapshot()
         start = time.process_time()
         reckoning, bench = reckon_with_bench(snapshot, systems)
         for key, spots in bench.estimates.items():
             bench.original(key)
             bench.spot(spots[0])
         cold = time.process_time() - start
-        newer = Fold().feed(entries).snapshot()
+        newer = fold.feed(entries[-1:]).snapshot()
         start = time.process_time()
         reckon_with_bench(newer, systems, previous=reckoning)
         again = time.process_time() - start

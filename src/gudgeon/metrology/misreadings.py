@@ -62,8 +62,8 @@ def _doubted(group: Sequence[Reading], noise: Mapping[str, float]) -> set[str]:
     floor = _floor(group, noise)
     items = [_item(reading) for reading in group]
     found = set()
-    for number in _apart(items, floor):
-        expected = expectations(items, floor=floor, only=number)[0]
+    apart = _apart(items, floor)
+    for number, expected in zip(apart, expectations(items, floor=floor, only=apart), strict=True):
         if expected is not None and _is_doubtful(group[number], expected, noise[group[number].instrument]):
             found.add(group[number].id)
     return found
@@ -108,7 +108,7 @@ def _expected_among(
     floor = _floor(group, noise)
     for reading in group:
         if reading.id not in passed:
-            answers[reading.id] = expectations([_item(reading), *map(_item, rest)], floor=floor, only=0)[0]
+            answers[reading.id] = expectations([_item(reading), *map(_item, rest)], floor=floor, only=(0,))[0]
     return answers
 
 

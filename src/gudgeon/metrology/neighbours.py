@@ -37,10 +37,10 @@ class Expected:
     who: str
 
 
-def expectations(items: Sequence[Item], *, floor: float, only: int | None = None) -> list[Expected | None]:
+def expectations(items: Sequence[Item], *, floor: float, only: Sequence[int] | None = None) -> list[Expected | None]:
     """For each of the readings of one sort of feature, what all the others lead one to expect; None for too few neighbours.
 
-    ``floor`` is the smallest difference that means anything [SI]: gauge and hand together. ``only`` asks for one of them.
+    ``floor`` is the smallest difference that means anything [SI]: gauge and hand together. ``only`` asks for some of them.
 
     A reading is predicted from the others alone: level and direction effects by median polish (Tukey, *Exploratory Data
     Analysis*, 1977, ch. 11) over the instances, without the reading itself.
@@ -49,7 +49,7 @@ def expectations(items: Sequence[Item], *, floor: float, only: int | None = None
     for number, item in enumerate(items):
         groups.setdefault(item.key, []).append(number)
     values = [item.value for item in items]
-    numbers = range(len(items)) if only is None else (only,)
+    numbers = range(len(items)) if only is None else only
     return [_expected(number, items, values, groups, floor) for number in numbers]
 
 

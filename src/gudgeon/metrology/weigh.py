@@ -7,7 +7,7 @@ costs one sort.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from statistics import median
 
@@ -25,6 +25,8 @@ from gudgeon.metrology.spots import GaugeState, estimate_of
 
 SortName = tuple[str, str, str, str]
 """Part, feature, dimension and stage."""
+Repeats = tuple[str, tuple[float, ...]]
+"""A gauge, and what it showed at one spot that it read more than once [SI]."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,7 +37,7 @@ class SortWork:
     feature: Feature
     noise: Mapping[str, float]
     suspects: Mapping[str, Suspect]
-    squares: Mapping[str, tuple[float, float]]
+    repeats: tuple[Repeats, ...]
     states: Mapping[str, GaugeState]
     estimates: Mapping[FeatureKey, tuple[Estimate, ...]]
     remarks: tuple[str, ...]
@@ -87,14 +89,18 @@ def weigh(snapshot: Snapshot, feature_of: FeatureOf, *, before: Weighed | None =
     standards, sorts = _sorted(snapshot.readings)
     kept = before.sorts if before else {}
     kinds = _kinds(standards, sorts)
-    wild = _wild(kinds, standards, sorts.values())
-    first = {name: _squares(group, (), wild) for name, group in sorts.items()}
-    noise = {gauge: state.noise for gauge, state in _states(kinds, standards, first.values(), wild).items()}
+    kept = {name: work for name, work in kept.items() if name in sorts and work.readings == sorts[name]}
+    repeats = {name: kept[name].repeats if name in kept else repeats_of(group) for name, group in sorts.items()}
+    on_standards = repeats_of(standards)
+    wild = _wild(kinds, (on_standards, *repeats.values()))
+    first = {name: _squares(each, wild) for name, each in repeats.items()}
+    checks = _squares(on_standards, wild)
+    noise = {gauge: state.noise for gauge, state in _states(kinds, standards, (checks, *first.values())).items()}
     doubted = {name: _suspects(name, group, noise, kept.get(name)) for name, group in sorts.items()}
-    squares = {name: _squares(group, doubted[name], wild) if doubted[name] else first[name] for name, group in sorts.items()}
-    states = _states(kinds, standards, squares.values(), wild)
+    trusted = {name: _squares(repeats_of(sorts[name], doubted[name]), wild) for name in sorts if doubted[name]}
+    states = _states(kinds, standards, (checks, *{**first, **trusted}.values()))
     works = {
-        name: _worked(group, feature_of, noise, doubted[name], squares[name], states, kept.get(name))
+        name: _worked(group, feature_of, noise, doubted[name], repeats[name], states, kept.get(name))
         for name, group in sorts.items()
     }
     return _gathered(snapshot, works, states)
@@ -144,7 +150,7 @@ def _suspects(
     if name[3] != "found":
         return {}
     here = {gauge: noise[gauge] for gauge in {reading.instrument for reading in readings}}
-    if kept is not None and kept.readings == readings and kept.noise == here:
+    if kept is not None and kept.noise == here:
         return kept.suspects
     return suspects(readings, noise=here)
 
@@ -154,13 +160,13 @@ def _worked(
     feature_of: FeatureOf,
     noise: Mapping[str, float],
     doubted: Mapping[str, Suspect],
-    squares: Mapping[str, tuple[float, float]],
+    repeats: tuple[Repeats, ...],
     states: Mapping[str, GaugeState],
     kept: SortWork | None,
 ) -> SortWork:
     gauges = {reading.instrument for reading in readings}
     own = {gauge: states[gauge] for gauge in gauges}
-    if kept is not None and kept.readings == readings and kept.states == own and kept.suspects == doubted:
+    if kept is not None and kept.states == own and kept.suspects == doubted:
         return kept
     feature = described(feature_of, readings[0].key, readings[0].understood.dimension)
     return SortWork(
@@ -168,7 +174,7 @@ def _worked(
         feature=feature,
         noise={gauge: noise[gauge] for gauge in gauges},
         suspects=doubted,
-        squares=squares,
+        repeats=repeats,
         states=own,
         estimates=_estimates(readings, own, feature, doubted),
         remarks=sort_remarks(readings, feature=feature) if readings[0].stage == "found" else (),
@@ -200,43 +206,43 @@ def _estimates(
     return {key: tuple(group) for key, group in groups.items()}
 
 
-def _repeats(readings: Iterable[Reading], left_out: set[str]) -> Iterator[tuple[str, list[float]]]:
+def repeats_of(readings: Iterable[Reading], left_out: Container[str] = ()) -> tuple[Repeats, ...]:
     """Gauge and values of every spot that one gauge read more than once."""
+    found: list[Repeats] = []
     for group in spots_of(readings).values():
-        values: dict[str, list[float]] = {}
-        for reading in group:
-            if reading.understood.value is not None and reading.id not in left_out:
-                values.setdefault(reading.instrument, []).append(reading.understood.value)
-        yield from ((gauge, each) for gauge, each in values.items() if len(each) > 1)
+        if len(group) > 1:
+            values: dict[str, list[float]] = {}
+            for reading in group:
+                if reading.understood.value is not None and reading.id not in left_out:
+                    values.setdefault(reading.instrument, []).append(reading.understood.value)
+            found += [(gauge, tuple(each)) for gauge, each in values.items() if len(each) > 1]
+    return tuple(found)
 
 
 WILD = 6.0
 """Repeats that lie so many standard deviations from the middle of their spot are no repeats: a slip, or another spot."""
 
 
-def _wild(kinds: Mapping[str, Kind], standards: Sequence[Reading], sorts: Iterable[Sequence[Reading]]) -> dict[str, float]:
+def _wild(kinds: Mapping[str, Kind], repeats: Iterable[Iterable[Repeats]]) -> dict[str, float]:
     """Per gauge, how far a repeat may lie from the middle of its spot and still speak for the gauge [SI].
 
     From the median of all such distances, which a few slips cannot move, and never less than the kind's default.
     """
     apart: dict[str, list[float]] = {}
-    for group in (standards, *sorts):
-        for gauge, values in _repeats(group, set()):
-            middle = median(values)
-            # The middle of few values lies nearer to them than the truth does: n/(n - 1), as for a variance.
-            apart.setdefault(gauge, []).extend(
-                abs(each - middle) * math.sqrt(len(values) / (len(values) - 1)) for each in values
-            )
+    for gauge, values in (each for group in repeats for each in group):
+        middle = median(values)
+        # The middle of few values lies nearer to them than the truth does: n/(n - 1), as for a variance.
+        apart.setdefault(gauge, []).extend(abs(each - middle) * math.sqrt(len(values) / (len(values) - 1)) for each in values)
     robust = {gauge: MAD_TO_SIGMA * median(distances) for gauge, distances in apart.items()}
     return {
         gauge: WILD * max(robust.get(gauge, 0.0), kind.repeat, kind.resolution / math.sqrt(12)) for gauge, kind in kinds.items()
     }
 
 
-def _squares(readings: Sequence[Reading], doubtful: Iterable[str], wild: Mapping[str, float]) -> dict[str, tuple[float, float]]:
+def _squares(repeats: Iterable[Repeats], wild: Mapping[str, float]) -> dict[str, tuple[float, float]]:
     """Per gauge, the sum of squared deviations of repeats from their spot's mean, and its degrees of freedom."""
     sums: dict[str, tuple[float, float]] = {}
-    for gauge, every in _repeats(readings, set(doubtful)):
+    for gauge, every in repeats:
         middle = median(every)
         values = [each for each in every if abs(each - middle) <= wild[gauge]]
         if len(values) > 1:
@@ -261,14 +267,11 @@ def _kinds(standards: Sequence[Reading], sorts: Mapping[SortName, Sequence[Readi
 
 
 def _states(
-    kinds: Mapping[str, Kind],
-    standards: Sequence[Reading],
-    squares: Iterable[Mapping[str, tuple[float, float]]],
-    wild: Mapping[str, float],
+    kinds: Mapping[str, Kind], standards: Sequence[Reading], squares: Iterable[Mapping[str, tuple[float, float]]]
 ) -> dict[str, GaugeState]:
     """State of every gauge from all its repeats, those on setting standards among them."""
     total: dict[str, tuple[float, float]] = {}
-    for sums in (_squares(standards, (), wild), *squares):
+    for sums in squares:
         for gauge, (square, freedom) in sums.items():
             before = total.get(gauge, (0.0, 0.0))
             total[gauge] = before[0] + square, before[1] + freedom

@@ -14,7 +14,7 @@ FORM = 0.25
 """Share of the spread of manufacture that a single diameter may stand off its instance's mean size."""
 DOUBTED = 0.9
 """Trust in the size put in the place of a probable slip."""
-WIDTHS_A_DECADE = 8
+WIDTHS_A_DECADE = 7
 """Uncertainties are rounded to so many steps a decade, which is as good as the figure itself and lets spots share curves."""
 LEAST_WEAR = 2e-6
 

@@ -143,6 +143,17 @@ def _smear(values: Array, sigma: Array, grid: Array) -> Array:
     return np.maximum(smeared, 0.0)
 
 
+def _smeared_together(values: Array, sigma: Array, shares: Array, grid: Array) -> Array:
+    """The same for values whose first axis goes with the widths, summed over that axis with the given shares."""
+    count, step = grid.size, grid[1] - grid[0]
+    length = _fast_length(2 * count - 1)
+    frequency = np.fft.rfftfreq(length, d=step)
+    curves = shares[:, None] * np.exp(-2 * (np.pi * frequency * sigma[:, None]) ** 2)
+    whole = np.einsum("sf,s...f->...f", curves, np.fft.rfft(values, n=length, axis=-1))
+    smeared: Array = np.fft.irfft(whole, n=length, axis=-1)[..., :count]
+    return np.maximum(smeared, 0.0)
+
+
 def _fast_length(least: int) -> int:
     """The smallest length of the form 2^a, 3 2^a or 5 2^a that is no less."""
     power = 1 << max(least - 1, 1).bit_length()
@@ -233,10 +244,8 @@ def _instances(work: Groundwork, nominal: Array, rework: Array, prior: Array) ->
     others = logs.sum(axis=-2, keepdims=True) - logs
     others = np.exp(others - others.max(axis=(0, 1, 3), keepdims=True)) * expected[:, :, None, :]
     own = OWN_SHARE * work.siblings.spread * SPREADS
-    arriving = _smear(others, own[:, None, None, None], work.grid)
-    shares = SPREAD_SHARES[:, None, None, None] * BASE_SHARES[None, :, None, None]
-    raised: Array = (arriving * work.new[None] * shares).sum(axis=(0, 1))
-    raised = np.maximum(raised, 0)
+    arriving = _smeared_together(others, own, SPREAD_SHARES, work.grid)
+    raised: Array = np.einsum("b,bix,bix->ix", BASE_SHARES, arriving, work.new)
     raised /= np.maximum(raised.sum(axis=1, keepdims=True), 1e-300)
     return raised
 

@@ -31,9 +31,9 @@ FRACTIONS: dict[str, tuple[tuple[float, float, float], ...]] = {
 }
 RAISED = ("some", "most", "unknown")
 """Places whose wear never falls below the base."""
-BASES = np.array([0.0, 0.2, 0.45, 0.7])
+BASES = np.array([0.0, 0.25, 0.6])
 """Wear that even the least worn of the spots not known to be unworn has, as a fraction of the greatest."""
-BASE_SHARES = np.array([0.4, 0.32, 0.2, 0.08])
+BASE_SHARES = np.array([0.42, 0.38, 0.2])
 WEAR_NODES = np.array([-2.1, -1.4, -0.7, 0.0, 0.7, 1.4, 2.1])
 WEAR_SHARES = np.exp(-0.5 * WEAR_NODES**2) / np.exp(-0.5 * WEAR_NODES**2).sum()
 WEAR_SPREAD = 1.1
@@ -71,7 +71,7 @@ def likelihoods(instances: Sequence[Sequence[Spot]], *, grid: Array, usual_wear:
     """
     count, start, step = grid.size, float(grid[0]), float(grid[1] - grid[0])
     worst = usual_wear * np.exp(WEAR_SPREAD * WEAR_NODES)
-    kernels: dict[tuple[float, str, float], Array] = {}
+    kernels: dict[tuple[float, str, float], NDArray[np.float32]] = {}
     found = np.empty((BASES.size, len(instances), count))
     for number, spots in enumerate(instances):
         plain = np.zeros((1, worst.size, count), dtype=np.float32)
@@ -79,7 +79,7 @@ def likelihoods(instances: Sequence[Sequence[Spot]], *, grid: Array, usual_wear:
         for spot in spots:
             key = (spot.uncertainty, spot.place, spot.trust)
             if key not in kernels:
-                kernels[key] = np.log(_kernel(count, step, spot, worst)).astype(np.float32)
+                kernels[key] = np.log(_kernel(count, step, spot, worst))
             shift = min(max(round((spot.size - start) / step), 0), count - 1)
             part = kernels[key][:, :, count - 1 - shift : 2 * count - 1 - shift]
             if part.shape[0] == 1:
@@ -92,26 +92,22 @@ def likelihoods(instances: Sequence[Sequence[Spot]], *, grid: Array, usual_wear:
     return found
 
 
-def _kernel(count: int, step: float, spot: Spot, worst: Array) -> Array:
+def _kernel(count: int, step: float, spot: Spot, worst: Array) -> NDArray[np.float32]:
     """Density of a reading by size when new less reading, in steps from 1 - count to count - 1; (bases or 1, worst, .)."""
     from scipy.special import ndtr
 
     farthest = int(worst[-1] / step) + 2
-    # below[m] is the chance that the error of reading is under (m - middle) steps
+    # below[m] is the chance that the error of reading is under (middle - m) steps
     middle = count + farthest
-    below = ndtr((np.arange(2 * middle + 1) - middle) * (step / spot.uncertainty))[::-1]
-    raised = BASES if spot.place in RAISED else BASES[:1]
-    density = np.zeros((raised.size, worst.size, 2 * count - 1))
+    below = ndtr((middle - np.arange(2 * middle + 1)) * (step / spot.uncertainty)).astype(np.float32)
+    windows = np.lib.stride_tricks.sliding_window_view(below, 2 * count - 1)
+    raised = BASES[:, None] if spot.place in RAISED else BASES[:1, None] * 0
+    reach = worst[None, :] / step
     trust = spot.trust * (1 - STRAY)
+    density = np.full((raised.shape[0], worst.size, 2 * count - 1), (1 - trust) / STRAY_WIDTH, dtype=np.float32)
     for share, low, high in FRACTIONS[spot.place]:
-        for row, base in enumerate(raised):
-            ends = (low, high) if spot.place not in RAISED else (low + base * (1 - low), high + base * (1 - high))
-            for column, greatest in enumerate(worst):
-                # the longest reach is cut where the table of chances ends; nothing beyond it matters
-                first, last = round(ends[0] * greatest / step), round(ends[1] * greatest / step)
-                last = max(last, first + 1)
-                upper = below[farthest + 1 + first : farthest + first + 2 * count]
-                lower = below[farthest + 1 + last : farthest + last + 2 * count]
-                density[row, column] += (trust * share / ((last - first) * step)) * (upper - lower)
-    density += (1 - trust) / STRAY_WIDTH
+        first = np.rint((low + raised * (1 - low)) * reach).astype(np.intp)
+        last = np.maximum(np.rint((high + raised * (1 - high)) * reach).astype(np.intp), first + 1)
+        scale = (trust * share / ((last - first) * step)).astype(np.float32)
+        density += scale[:, :, None] * (windows[farthest + 1 + first] - windows[farthest + 1 + last])
     return density
