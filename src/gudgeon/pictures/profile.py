@@ -33,7 +33,7 @@ def draw_profile(profile: Profile, *, units: UnitChoice) -> str:
         arc = _arc(radius, half)
         body.append(path([at(x, y) for x, y in arc], "pic-centre"))
         end = at(*arc[-1])
-        body.append(words((min(end[0], WIDTH - 4), end[1] - 4), name, "pic-note", anchor="end", size=11))
+        body.append(words((min(end[0], WIDTH - 4), end[1] - 9), name, "pic-note", anchor="end", size=11))
     # what is drawn washed goes under what is only a line
     order = sorted(range(len(profile.outlines)), key=lambda n: KINDS[n % len(KINDS)] != "pic-worn")
     for n in order:

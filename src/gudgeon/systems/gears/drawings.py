@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from gudgeon.engine.drawing import SI_TO_DRAWN, Arc, Circle, Dimension, Drawing, Item, Line, View
-from gudgeon.engine.sketching import NEAR, largest_scale, middle, sleeve_section
+from gudgeon.engine.drawing import SI_TO_DRAWN, Arc, Circle, Drawing, Item, Line, Text, View
+from gudgeon.engine.sketching import largest_scale, middle, sleeve_section
 from gudgeon.systems.drafting import Limits, band, both
 from gudgeon.systems.gears import description as d
 from gudgeon.systems.gears.cutting import NewTeeth
@@ -60,17 +60,23 @@ def _face_view(each: NewTeeth, *, bore: Limits, key: tuple[float, float] | None)
     pitch, root = each.pitch_diameter * SI_TO_DRAWN / 2, each.root * SI_TO_DRAWN / 2
     s = largest_scale(width=2 * out, height=2 * out, into=(85, 75))
     reach = out + 4 / s
-    at = (out * math.cos(math.radians(45)), out * math.sin(math.radians(45)))
+    aside = out * 0.72
     items: list[Item] = [
         Circle((0, 0), out),
         Circle((0, 0), pitch, "centre"),
         Circle((0, 0), root, "thin"),
         Line((-reach, 0), (reach, 0), "centre"),
         Line((0, -reach), (0, reach), "centre"),
-        Dimension("diameter", (-at[0], -at[1]), at, 0, *each.outside),
         *_bore_items(hole, key),
-        Dimension("diameter", (-hole, 0), (hole, 0), -(out * s + NEAR), *bore),
+        Text(
+            (out + 6 / s, aside),
+            f"pitch circle {both(each.pitch_diameter)}",
+            to=(pitch * math.sqrt(0.5), pitch * math.sqrt(0.5)),
+        ),
     ]
+    if key is not None:
+        where = (key[0] * SI_TO_DRAWN / 2, hole)
+        items.append(Text((out + 6 / s, aside - 9 / s), f"keyway {both(key[0])} by {both(key[1])}", to=where))
     return View(title="Gear, from its face", items=tuple(items), scale=s)
 
 
