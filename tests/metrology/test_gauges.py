@@ -7,13 +7,21 @@ import statistics
 
 import pytest
 
-from gudgeon.metrology.gauges import PRIOR_FREEDOM, STANDARD_MAKE, certified_size, is_standard, kind_of, repeatability, rounding
+from gudgeon.metrology.gauges import (
+    PRIOR_FREEDOM,
+    STANDARD_MAKE,
+    certified_size,
+    is_standard,
+    kind_of,
+    repeatability,
+    rounding,
+)
 from gudgeon.metrology.weigh import weigh
 from tests.metrology.rows import INCH, job, nothing_known, row, standard
 
 
 def test_many_repeats_speak_for_themselves() -> None:
-    """Pooled variance of groups with one variance: sum (n - 1) s^2 / sum (n - 1) (JCGM 100:2008, 4.2.4; any statistics text)."""
+    """Pooled variance of groups with one variance: sum (n - 1) s^2 / sum (n - 1) (JCGM 100:2008, 4.2.4)."""
     groups = [[1.0, 3.0], [10.0, 12.0, 14.0]] * 200
     squares = math.fsum((len(group) - 1) * statistics.variance(group) for group in groups)
     freedom = sum(len(group) - 1 for group in groups)
@@ -58,7 +66,9 @@ def test_a_standard_whose_size_nobody_wrote_down_says_nothing() -> None:
 def test_the_offset_is_what_the_gauge_shows_too_much() -> None:
     """2.9992, 2.9994, 2.9994 on a standard of 3.0000: mean deviation -.00067 (arithmetic)."""
     lines = standard("3.0000", ["2.9992", "2.9994", "2.9994"], instrument="dial_bore_gauge")
-    offset = weigh(job([*lines, row("cylinder", "cyl 1", "bore diameter", "3.8750", instrument="dial_bore_gauge")]), nothing_known)
+    offset = weigh(
+        job([*lines, row("cylinder", "cyl 1", "bore diameter", "3.8750", instrument="dial_bore_gauge")]), nothing_known
+    )
     gauge = offset.gauges["dial_bore_gauge"]
     assert gauge.value / INCH == pytest.approx(-0.002 / 3, abs=1e-9)
     assert gauge.standards == ("standard 3.0000 in",)

@@ -10,7 +10,7 @@ from gudgeon.metrology.slips import meanings
 from gudgeon.metrology.weigh import weigh
 from tests.metrology.rows import INCH, job, nothing_known, row
 
-# Rows of one worn four-cylinder engine: wrist pins read at both boss ends and in the rod; the last line is one turn of the thimble off.
+# Wrist pins of one worn four-cylinder engine, read at both boss ends and in the rod; one reading is a turn of the thimble off.
 PINS = {
     "pin 1": ("0.9997", "0.9994", "0.9992", "0.9992", "0.9997", "0.9996"),
     "pin 2": ("0.9996", "0.9995", "0.9993", "0.9989", "0.9996", "0.9995"),
@@ -58,7 +58,15 @@ def test_each_usual_slip_is_named(typed: str, slip: str) -> None:
 
 def test_5_218_among_5_128s() -> None:
     lines = [
-        row("cylinder", "cyl 1", "bore diameter", reading, station=str(level), direction_deg=direction, instrument="telescoping_gauge")
+        row(
+            "cylinder",
+            "cyl 1",
+            "bore diameter",
+            reading,
+            station=str(level),
+            direction_deg=direction,
+            instrument="telescoping_gauge",
+        )
         for level, pair in enumerate((("5.128", "5.130"), ("5.128", "5.129"), ("5.218", "5.128"), ("5.127", "5.128")))
         for direction, reading in zip(("0", "90"), pair, strict=True)
     ]
@@ -99,7 +107,9 @@ def test_a_reading_is_kept_as_typed() -> None:
 def test_a_reground_pin_among_others_is_not_a_slip() -> None:
     """One crankpin ground .030 under reads so at every spot: that is a repair, not a slip of the hand."""
     lines = [
-        row("crankpin", f"crankpin {number}", "journal diameter", f"{size - wear:.4f}", station=station, direction_deg=direction)
+        row(
+            "crankpin", f"crankpin {number}", "journal diameter", f"{size - wear:.4f}", station=station, direction_deg=direction
+        )
         for number, size in enumerate((1.5, 1.5, 1.47, 1.5), start=1)
         for station in ("A", "B")
         for direction, wear in (("0", 0.0012), ("90", 0.0005))
@@ -122,7 +132,7 @@ def test_a_badly_worn_bore_is_not_a_slip() -> None:
 @settings(max_examples=60, deadline=None)
 @given(st.lists(st.integers(-3, 3), min_size=24, max_size=24))
 def test_honest_scatter_of_a_gauge_is_never_doubted(tenths: list[int]) -> None:
-    """An outside micrometer repeats to about .0002 in (Pagé, *Aviation Engines*, 1917, ch. XI): scatter of three tenths is honest."""
+    """A micrometer repeats to about .0002 in (Pagé, *Aviation Engines*, 1917, ch. XI): scatter of three tenths is honest."""
     lines = [
         row("pin", f"pin {number // 6}", "diameter", f"{1 + step * 1e-4:.4f}", station=SPOTS[number % 6][0],
             direction_deg=SPOTS[number % 6][1])
@@ -132,7 +142,10 @@ def test_honest_scatter_of_a_gauge_is_never_doubted(tenths: list[int]) -> None:
 
 
 def test_what_may_have_been_meant_holds_the_truth_of_each_slip() -> None:
-    said = {(meant.slip, round(meant.size / INCH, 4)) for meant in meanings(job([row("pin", "pin 1", "diameter", "1.6470")]).readings[0])}
+    said = {
+        (meant.slip, round(meant.size / INCH, 4))
+        for meant in meanings(job([row("pin", "pin 1", "diameter", "1.6470")]).readings[0])
+    }
     assert ("one turn of the thimble", 1.6220) in said
     assert ("two adjacent digits swapped", 1.6740) in said
     assert ("two adjacent digits swapped", 6.1470) in said

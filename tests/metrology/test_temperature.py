@@ -13,8 +13,8 @@ def test_steel_read_with_steel_needs_no_correction() -> None:
 
 
 def test_aluminium_read_warm_is_corrected_by_the_difference_of_expansions() -> None:
-    """Callister, *Materials Science and Engineering*, appendix B: aluminium 356 21.5e-6, steel 1020 11.7e-6 per K. A 4 in piston at
-    30 degree C then reads 4 x 9.8e-6 x 10 = .00039 in too large for a steel gauge as warm as it is."""
+    """Callister, *Materials Science and Engineering*, appendix B: aluminium 356 21.5e-6, steel 1020 11.7e-6 per K. A 4 in
+    piston at 30 degree C then reads 4 x 9.8e-6 x 10 = .00039 in too large for a steel gauge as warm as it is."""
     correction = to_reference(4 * INCH, made_of="aluminium", celsius=30.0)
     assert correction.value / INCH == pytest.approx(-0.00039, abs=0.00005)
 

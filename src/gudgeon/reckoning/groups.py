@@ -17,6 +17,10 @@ from gudgeon.metrology.guess import wear_place
 INCH = 0.0254
 APART = 0.008 * INCH
 """Instances whose sizes stand further apart than this were not made (or re-sized) to one size, however worn."""
+AT_ODDS = 0.003 * INCH
+"""Unworn spots of one instance that stand further apart than this contradict each other."""
+DOUBTED_PLACE = "said to be unworn"
+"""The place of a spot whose words say that nothing ran there, and whose neighbour of the same kind says otherwise."""
 SETS = "spring length"
 """A spring sets by far more than any wear or re-sizing: however far apart, its like stay together."""
 ALONE = ("thread", "gear")
@@ -116,8 +120,26 @@ def _group(
         for reading in readings.get(key, ()):
             if reading.note:
                 notes.setdefault(reading.place, reading.note)
-        places.append(tuple(_place(feature, each.place, notes.get(each.place, "")) for each in estimates[key]))
+        places.append(
+            _agreeing(estimates[key], [_place(feature, each.place, notes.get(each.place, "")) for each in estimates[key]])
+        )
     return Group(sort=sort, keys=keys, estimates=tuple(estimates[key] for key in keys), places=tuple(places), feature=feature)
+
+
+def contradict(estimates: Sequence[Estimate], places: Sequence[str]) -> bool:
+    """Do spots of one instance where nothing should have run stand further apart than reading and making explain?"""
+    unworn = [each for each, place in zip(estimates, places, strict=True) if place in ("unworn", DOUBTED_PLACE)]
+    if len(unworn) < 2:
+        return False
+    values = [each.value for each in unworn]
+    return max(values) - min(values) > max(AT_ODDS, 8 * max(each.own for each in unworn))
+
+
+def _agreeing(estimates: Sequence[Estimate], places: Sequence[str]) -> tuple[str, ...]:
+    """Places as their words tell, but that none is taken for unworn where those that should be contradict each other."""
+    if not contradict(estimates, places):
+        return tuple(places)
+    return tuple(DOUBTED_PLACE if place == "unworn" else place for place in places)
 
 
 def _place(feature: Feature, place: Place, note: str) -> str:

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from gudgeon.engine.estimate import Estimate
 from gudgeon.engine.origin import Grade, Origin
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.place import FeatureKey
@@ -14,7 +15,7 @@ from gudgeon.engine.specification import Candidate, Specification
 from gudgeon.engine.system import Feature
 from gudgeon.metrology.guess import GUESSED
 from gudgeon.quantity.show import written_size
-from gudgeon.reckoning.groups import Group
+from gudgeon.reckoning.groups import DOUBTED_PLACE, Group
 from gudgeon.reckoning.siblings import Reconstructed, interval
 
 INCH = 0.0254
@@ -23,6 +24,8 @@ WITHIN = 0.0005 * INCH
 AT_THE_EDGE = 0.6
 ITSELF_LIKELY = 0.2
 """A size is printed only if it is itself at least so likely beside the likeliest."""
+CONTRADICTED = 0.6
+"""What is left of a probability where readings of one instance contradict each other."""
 NEVER_SURE = 0.985
 """Share of cases in which the model itself holds: parts were swapped, made by eye, or never of one size."""
 SURE = 0.9
@@ -38,19 +41,21 @@ def told(
     sizes = tuple((name, choose(mate, "")[0].written) for name, mate in mates)
     for number, key in enumerate(group.keys):
         low, high = interval(answer.grid, answer.density[number])
+        odd = _at_odds(group, number)
+        low, high = min([low, *(each.low for each in odd)]), max([high, *(each.high for each in odd)])
         lines[key] = Specification(
             key=key,
             dimension="length",
             nominal=choice[0].nominal,
             low=low,
             high=high,
-            probability=choice[0].probability,
+            probability=choice[0].probability * (CONTRADICTED if odd else 1.0),
             origin=_origin(group, number, choice[0], sizes),
             written=choice[0].written,
             rework=choice[0].rework,
             runners_up=choice[1:6],
             evidence=_evidence(group, number, sizes),
-            conflict=_conflict(group, choice[0], outline),
+            conflict=" ".join(filter(None, (_conflict(group, choice[0], outline), _said_at_odds(odd)))),
             settle=_settle(group, number, choice, sizes),
         )
     return lines
@@ -155,6 +160,22 @@ def _conflict(group: Group, best: Candidate, outline: Outline) -> str:
     return (
         f"The plate or advertisement leads to {written_size(plate)}, the readings to {best.written} "
         f"({best.probability * 100:.0f} in 100): the readings are followed."
+    )
+
+
+def _at_odds(group: Group, number: int) -> list[Estimate]:
+    """Spots of an instance that should be unworn and cannot all be; none where they agree."""
+    spots, places = group.estimates[number], group.places[number]
+    return [each for each, place in zip(spots, places, strict=True) if place == DOUBTED_PLACE]
+
+
+def _said_at_odds(odd: Sequence[Estimate]) -> str:
+    if not odd:
+        return ""
+    values = [each.value for each in odd]
+    return (
+        f"Where nothing should have run, spots stand {(max(values) - min(values)) / INCH:.4f} in apart: "
+        "one is misread, or has worn. Read them again."
     )
 
 

@@ -27,6 +27,7 @@ FRACTIONS: dict[str, tuple[tuple[float, float, float], ...]] = {
     "some": ((0.70, 0.05, 0.6), (0.30, 0.0, 1.0)),
     "most": ((0.65, 0.5, 1.0), (0.35, 0.05, 1.0)),
     "unknown": ((1.0, 0.0, 1.0),),
+    "said to be unworn": ((0.4, 0.0, 0.15), (0.6, 0.0, 1.0)),
     "either": ((1.0, -1.0, 1.0),),
 }
 RAISED = ("some", "most", "unknown")
