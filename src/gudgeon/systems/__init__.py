@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.system import Feature, System
-from gudgeon.systems import bearings, camshaft, crankshaft, cylinders, gears, valves
+from gudgeon.systems import bearings, camshaft, crankshaft, cylinders, gears, pivots, valves
 
-ALL: tuple[System, ...] = (cylinders.SYSTEM, bearings.SYSTEM, crankshaft.SYSTEM, camshaft.SYSTEM, valves.SYSTEM, gears.SYSTEM)
+ALL: tuple[System, ...] = (
+    cylinders.SYSTEM,
+    bearings.SYSTEM,
+    crankshaft.SYSTEM,
+    camshaft.SYSTEM,
+    valves.SYSTEM,
+    gears.SYSTEM,
+    pivots.SYSTEM,
+)
 
 
 class UnknownSystem(LookupError):
