@@ -117,15 +117,18 @@ def timing_moved(lobe: str, cams: CamSet) -> tuple[Draws, Draws, tuple[str, ...]
 
 
 def _by_table(angles: Draws, lifts: Draws, *, usual: Draws, lash: Draws) -> Draws | None:
-    """The same from both flanks of a table [rad of the crank]; None where a flank does not rise steadily from the heel."""
+    """The same from both flanks of a table [rad of the crank]; None where a flank does not fall steadily from nose to heel.
+
+    A flank ends at its first place that lies within 2 % of the heel; a rise of 1 % is taken for error of reading.
+    """
     top = int(np.argmax(lifts))
     found = []
-    for flank, turn in ((slice(0, top + 1), -1.0), (slice(top, None), 1.0)):
-        y, a = lifts[flank], turn * angles[flank]
-        order = np.argsort(y, kind="stable")
-        if y.size < 3 or y.min() > 0.02 * lifts[top] or np.any(np.diff(a[order])[y[order][1:] > 0.02 * lifts[top]] > 1e-9):
+    for y, a in ((lifts[top::-1], -angles[top::-1]), (lifts[top:], angles[top:])):
+        heel = np.flatnonzero(y <= 0.02 * lifts[top])
+        if not heel.size or heel[0] < 2 or np.any(np.diff(y[: heel[0] + 1]) > 0.01 * lifts[top]):
             return None
-        found.append(np.interp(usual, y[order], a[order]) - np.interp(lash, y[order], a[order]))
+        down, out = np.minimum.accumulate(y[: heel[0] + 1])[::-1], a[heel[0] :: -1]
+        found.append(np.interp(usual, down, out) - np.interp(lash, down, out))
     return np.asarray(cam_lift.CRANK_PER_CAM * (found[0] + found[1]) / 2)
 
 

@@ -24,7 +24,7 @@ LIFT_TOLERANCE, ROLLER_TOLERANCE, PIN_TOLERANCE, WIDTH_TOLERANCE = (
     0.0003 * d.INCH,
     0.004 * d.INCH,
 )
-CASE = "case-hardened steel, .08 in of case at least (Mathot, 1905); a file must skate"
+CASE = "case-hardened steel, .08 in of case at least"
 LEAVE_ALONE = ("Timing marks, keyways and the gear's seat.", "Journals, unless they are in the order.")
 
 
@@ -171,6 +171,7 @@ def _roller_drawing(item: str, cams: CamSet, *, outside: Limits, hole: Limits, w
             pin_view(diameter=pin, length=length, title="Pin, length to suit the fork"),
         ),
         notes=(
+            "The case .08 in deep at least (Mathot, 1905): a file must skate.",
             "Length of the pin as the old one, which goes with this sheet; leave its ends soft where they are riveted over.",
         ),
         job=cams.bench.snapshot.outline.name,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from gudgeon.engine.drawing import SI_TO_DRAWN, Circle, Dimension, Drawing, Item, Line, Point, Text, View
-from gudgeon.engine.sketching import NEAR, NEXT, largest_scale, middle, plain_bush_section
+from gudgeon.engine.sketching import NEAR, largest_scale, middle, plain_bush_section
 from gudgeon.mechanics.springs import SpringMade
 from gudgeon.systems.valves.valve_set import ValveSet
 
@@ -47,10 +47,9 @@ def valve_view(sizes: ValveSizes, *, face: float) -> View:
     items.append(Dimension("diameter", (long, -stem), (long, stem), -NEAR, *sizes.stem))
     items.append(Dimension("length", (0, -head), (long, -head), -(NEAR + 2), *sizes.length))
     items.append(Dimension("length", (0, head), (edge, head), NEAR, *sizes.margin))
-    items.append(
-        Text((x2 + 8 / s, head * 0.75), f"face {math.degrees(sizes.angle):g}° from flat", to=(edge + 0.6 * (x1 - edge), r1))
-    )
-    items.append(Text((long * 0.55, head * 0.75), "keeper end as the old valve", to=(long * 0.93, stem)))
+    half = (edge + x1) / 2, -(head + r1) / 2
+    items.append(Text((x2 + 6 / s, -head * 0.8), f"face {round(math.degrees(sizes.angle), 1):g}° from flat", to=half))
+    items.append(Text((long * 0.4, head * 0.8), "keeper end as the old valve", to=(long * 0.93, stem)))
     return View(title="Valve", items=tuple(items), scale=s)
 
 
@@ -62,8 +61,8 @@ def valve(item: str, valves: ValveSet, sizes: ValveSizes, *, face: float) -> Dra
         letter="V",
         title=f"Valve, {item}",
         part="valve",
-        material="martensitic valve steel, 8 to 9 % chromium, or as agreed; say which",
-        finish="stem ground; face ground true to the stem within .001 in",
+        material="valve steel, 8 to 9 % chromium; say which",
+        finish="stem ground; face true to it within .001 in",
         views=(valve_view(sizes, face=face),),
         notes=(
             "Fillet under the head large and smooth, no tool marks: a valve breaks there.",
@@ -108,8 +107,9 @@ def spring_view(made: SpringMade, *, outside: Limits) -> View:
     items.append(Line((0, -5 / s), (0, free + 5 / s), "centre"))
     items.append(Dimension("diameter", (-out, 0), (out, 0), -(NEAR + 2), *outside))
     items.append(Dimension("length", (-out, 0), (-out, free), NEAR, float(made.free_length), float(made.free_length), "free"))
-    at = heights[turns // 2]
-    items.append(Dimension("diameter", (-out, at), (-out + wire, at), NEXT, float(made.wire), float(made.wire), "wire"))
+    at = heights[turns // 2], float(made.wire)
+    words = f"wire {at[1] / 0.0254:.3f}".replace("0.", ".") + f" ({at[1] * SI_TO_DRAWN:.2f})"
+    items.append(Text((out + 8 / s, at[0] + wire), words, to=(out - wire / 2, (at[0] + heights[turns // 2 + 1]) / 2)))
     return View(title="Spring, free", items=tuple(items), scale=s)
 
 

@@ -15,7 +15,7 @@ from gudgeon.quantity.show import show
 from gudgeon.systems.proposing import warned
 from gudgeon.systems.valves import description as d
 from gudgeon.systems.valves import drawings
-from gudgeon.systems.valves.seat_ways import NEW_MARGIN
+from gudgeon.systems.valves.seat_ways import NEW_MARGIN, made_elsewhere
 from gudgeon.systems.valves.spring_ways import spring_asked
 from gudgeon.systems.valves.stem_ways import STEM_TOLERANCE
 from gudgeon.systems.valves.steps import (
@@ -63,8 +63,8 @@ def _asked_for(verdict: Verdict, word: str) -> dict[str, float]:
     return {item: found[f"{item} {word}"] for item in verdict.chosen.items if f"{item} {word}" in found}
 
 
-def _both(value: float, dimension: str = "length") -> str:
-    amount = Amount(value, dimension, fine=dimension == "length" and value > d.INCH / 16)
+def _both(value: float, dimension: str = "length", *, fine: bool = True) -> str:
+    amount = Amount(value, dimension, fine=fine and dimension == "length" and value > d.INCH / 16)
     return f"{show(amount, 'inch')} ({show(amount, 'millimetre')})"
 
 
@@ -157,7 +157,9 @@ def _stem_limits(item: str, valves: ValveSet, verdict: Verdict) -> tuple[Limits,
 
 
 def _valves(valves: ValveSet, verdict: Verdict) -> OrderDraft | None:
+    elsewhere = made_elsewhere(valves) if verdict.subject == SEATS else ()
     items = tuple(_asked_for(verdict, "stem")) or tuple(_asked_for(verdict, "new valve"))
+    items = tuple(item for item in items if item not in elsewhere)
     if not items:
         return None
     lines, asked, drawn = [], list[AskedSize](), list[Drawing]()
@@ -189,7 +191,7 @@ def _valves(valves: ValveSet, verdict: Verdict) -> OrderDraft | None:
     if waits:
         needs += [_guide_need(item, valves) for item in items]
     return OrderDraft(
-        key=f"{d.KEY}/valves",
+        key=f"{d.KEY}/seat-valves" if verdict.subject == SEATS else f"{d.KEY}/valves",
         system=d.KEY,
         verdict=verdict.id,
         title="Valves to drawing",
@@ -236,7 +238,11 @@ def _valve_sizes(item: str, valves: ValveSet, stem: Limits) -> drawings.ValveSiz
 
 def _reface(valves: ValveSet, verdict: Verdict) -> OrderDraft | None:
     new = _asked_for(verdict, "new valve")
-    angles = {item: angle for item, angle in _asked_for(verdict, "seat angle").items() if item not in new}
+    angles = {
+        item: angle
+        for item, angle in _asked_for(verdict, "seat angle").items()
+        if item not in new and item not in made_elsewhere(valves)
+    }
     if not angles or not any(item.name == REFACE for item in verdict.chosen.priced):
         return None
     most = _asked_for(verdict, "face ground")
@@ -337,7 +343,7 @@ def _springs(valves: ValveSet, verdict: Verdict) -> OrderDraft | None:
             if pair is None:
                 detail.append((words, "not known yet"))
                 continue
-            detail.append((words, f"{_both(pair[1], 'force')} at {_both(pair[0])}, within 5 %"))
+            detail.append((words, f"{_both(pair[1], 'force')} at {_both(pair[0], fine=False)}, within 5 %"))
             asked.append(
                 _size(
                     item,
@@ -345,7 +351,7 @@ def _springs(valves: ValveSet, verdict: Verdict) -> OrderDraft | None:
                     (pair[1] * (1 - FORCE_TOLERANCE), pair[1] * (1 + FORCE_TOLERANCE)),
                     part=d.SPRING,
                     dimension="force",
-                    note=f"at {_both(pair[0])}",
+                    note=f"at {_both(pair[0], fine=False)}",
                 )
             )
         detail.append(("outside diameter", f"{_both(wanted.outside)} at most" if wanted.outside else "not known yet"))

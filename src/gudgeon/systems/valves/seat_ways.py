@@ -78,12 +78,22 @@ def seat_matter(valves: ValveSet) -> Matter:
 
 def seat_ways(valves: ValveSet, matter: Matter) -> tuple[Way, ...]:
     """Every way, for all valves; inserts only where a pocket or seat is too far gone to cut again."""
-    thin = tuple(item for item in matter.items if _knife(item, valves))
-    ways = [_run_on(matter), _grind_in(matter, valves), _reface(matter, valves), _new(matter, valves)]
+    thin = tuple(item for item in matter.items if _knife(item, valves) and item not in made_elsewhere(valves))
+    ways = [_run_on(matter), _grind_in(matter, valves), _reface(matter, valves)]
+    if set(matter.items) - set(made_elsewhere(valves)):
+        ways.append(_new(matter, valves))
     if thin and len(thin) < len(matter.items):
         ways.insert(3, _reface(matter, valves, remade=thin))
     ways.append(_insert(matter, valves))
     return tuple(ways)
+
+
+def made_elsewhere(valves: ValveSet) -> tuple[str, ...]:
+    """The valves that are made new by what was decided on stems and guides: they need no refacing."""
+    verdict = valves.bench.snapshot.verdict_on(STEMS)
+    if verdict is None:
+        return ()
+    return tuple(item for item in verdict.chosen.items if f"{item} stem" in verdict.chosen.parameters)
 
 
 def _knife(item: str, valves: ValveSet) -> bool:
@@ -181,7 +191,7 @@ def _margins(items: tuple[str, ...], valves: ValveSet, remade: tuple[str, ...] =
     """Margins after refacing, those of ``remade`` new; and whether every refaced one keeps enough, None where none was read."""
     margins, allowed, measured = dict[str, Draws](), np.ones(valves.bench.count, dtype=bool), False
     for item in items:
-        if item in remade:
+        if item in remade or item in made_elsewhere(valves):
             margins[item] = valves.reader.full(NEW_MARGIN)
         elif (left := refaced_margin(item, valves)) is not None:
             margins[item] = left[0]
@@ -194,18 +204,14 @@ def _reface(matter: Matter, valves: ValveSet, remade: tuple[str, ...] = ()) -> W
     """Reface the valves and cut the seats; ``remade`` get a new valve instead of a refaced one."""
     after = _trued(matter.items, valves)
     after[MARGIN], allowed = _margins(matter.items, valves, remade)
-    refaced = tuple(item for item in matter.items if item not in remade)
-    title = Said("Reface the valves and recut the seats")
-    if remade:
-        title = Said(f"Reface {listed(refaced)}, make {listed(remade)} new, and recut the seats")
-    priced = [PricedItem(REFACE, len(refaced)), PricedItem(RECUT, len(matter.items))]
-    steps = [
-        step("reface", "Reface the valves", shop=REFACE, works=("valve grinding",)),
-        *_recut(matter, valves, after=("reface", *(("seat-valves",) if remade else ()))),
-    ]
-    if remade:
-        priced.append(PricedItem(VALVE_MADE, len(remade)))
-        steps.insert(1, step("seat-valves", "Valves made", shop=VALVE_MADE))
+    refaced = tuple(item for item in matter.items if item not in remade and item not in made_elsewhere(valves))
+    done = [f"reface {listed(refaced) if remade else 'the valves'}"] if refaced else []
+    done += [f"make {listed(remade)} new"] if remade else []
+    words = ", ".join([*done, "recut the seats"])
+    title = Said(words[0].upper() + words[1:])
+    priced, before = _valve_work(refaced, remade)
+    priced = (*priced, PricedItem(RECUT, len(matter.items)))
+    steps = (*before, *_recut(matter, valves, after=tuple(each.key for each in before)))
     return Way(
         name="reface-recut-some-new" if remade else "reface-recut",
         title=title,
@@ -217,14 +223,22 @@ def _reface(matter: Matter, valves: ValveSet, remade: tuple[str, ...] = ()) -> W
         allowed=allowed,
         why="a valve would be left with too thin an edge",
         parameters=_parameters(matter.items, valves) | {f"{item} new valve": 1.0 for item in remade},
-        priced=tuple(priced),
-        steps=tuple(steps),
+        priced=priced,
+        steps=steps,
         needs=(decided_first(valves, STEMS, GUIDES_FIRST), *_pit_needs(refaced, valves)),
         risks=(_shroud(),),
         works=("valve grinding", "seat work", "valve work"),
         for_it=(Said("Tight, true seats of a right width, where the leak test will show it."),),
         against_it=(Said("Each time the head sinks deeper into its pocket, and the lash must be set again."),),
     )
+
+
+def _valve_work(refaced: tuple[str, ...], remade: tuple[str, ...]) -> tuple[tuple[PricedItem, ...], tuple[StepDraft, ...]]:
+    """What is paid for and done on the valves themselves."""
+    priced = [PricedItem(name, len(items)) for name, items in ((REFACE, refaced), (VALVE_MADE, remade)) if items]
+    steps = [step("reface", "Reface the valves", shop=REFACE, works=("valve grinding",))] if refaced else []
+    steps += [step("seat-valves", "Valves made", shop=VALVE_MADE)] if remade else []
+    return tuple(priced), tuple(steps)
 
 
 def _recut(matter: Matter, valves: ValveSet, *, after: tuple[str, ...]) -> tuple[StepDraft, ...]:
@@ -249,7 +263,8 @@ def _recut(matter: Matter, valves: ValveSet, *, after: tuple[str, ...]) -> tuple
 
 
 def _new(matter: Matter, valves: ValveSet) -> Way:
-    items = tuple(item for item in matter.items if _knife(item, valves)) or matter.items
+    items = tuple(item for item in matter.items if item not in made_elsewhere(valves))
+    needy = tuple(item for item in items if _knife(item, valves)) or items
     after = _trued(matter.items, valves)
     after[MARGIN] = {item: valves.reader.full(NEW_MARGIN) for item in matter.items}
     return Way(
@@ -260,29 +275,26 @@ def _new(matter: Matter, valves: ValveSet) -> Way:
         original="The seats lose a few thou; the old valves go on the shelf.",
         items=matter.items,
         after=after,
-        parameters=_parameters(matter.items, valves) | {f"{item} new valve": 1.0 for item in matter.items},
-        priced=(PricedItem(VALVE_MADE, len(matter.items)), PricedItem(RECUT, len(matter.items))),
+        parameters=_parameters(matter.items, valves) | {f"{item} new valve": 1.0 for item in items},
+        priced=(PricedItem(VALVE_MADE, len(items)), PricedItem(RECUT, len(matter.items))),
         stages=((VALVE_MADE,), (RECUT,)),
         steps=(step("seat-valves", "Valves made", shop=VALVE_MADE), *_recut(matter, valves, after=("seat-valves",))),
         needs=(decided_first(valves, STEMS, GUIDES_FIRST),),
         risks=(_shroud(),),
         works=("valve grinding", "seat work", "valve work"),
-        for_it=(Said(f"Full margins again; {listed(items)} need it most."),),
+        for_it=(Said(f"Full margins again; {listed(needy)} need it most."),),
         against_it=(Said("Dearest, and modern valve steel is not what was there."),),
     )
 
 
 def _insert(matter: Matter, valves: ValveSet) -> Way:
-    thin = tuple(item for item in matter.items if _knife(item, valves))
-    refaced = tuple(item for item in matter.items if item not in thin)
+    elsewhere = made_elsewhere(valves)
+    thin = tuple(item for item in matter.items if _knife(item, valves) and item not in elsewhere)
+    refaced = tuple(item for item in matter.items if item not in (*thin, *elsewhere))
     after = _trued(matter.items, valves)
     after[MARGIN], allowed = _margins(matter.items, valves, thin)
     valves_too = f", make {listed(thin)} new" if thin else ""
-    priced = [PricedItem(INSERT, len(matter.items))]
-    priced += [PricedItem(name, len(items)) for name, items in ((REFACE, refaced), (VALVE_MADE, thin)) if items]
-    reface = step("reface", "Reface the valves", shop=REFACE, works=("valve grinding",))
-    made = step("seat-valves", "Valves made", shop=VALVE_MADE)
-    before = ((reface,) if refaced else ()) + ((made,) if thin else ())
+    priced, before = _valve_work(refaced, thin)
     return Way(
         name="seat-inserts",
         title=Said(f"Seat inserts let into the pockets, reface the valves{valves_too}"),
@@ -294,7 +306,7 @@ def _insert(matter: Matter, valves: ValveSet) -> Way:
         allowed=allowed,
         why="a valve would be left with too thin an edge",
         parameters=_parameters(matter.items, valves) | _press(matter.items) | {f"{item} new valve": 1.0 for item in thin},
-        priced=tuple(priced),
+        priced=(PricedItem(INSERT, len(matter.items)), *priced),
         steps=(
             *before,
             step(
