@@ -27,17 +27,18 @@ class Suspect:
     doubt: Doubt
 
 
-def suspects(readings: Sequence[Reading], *, noise: Mapping[str, float]) -> dict[str, Suspect]:
+def suspects(readings: Sequence[Reading], *, noise: Mapping[str, float], alike: bool = True) -> dict[str, Suspect]:
     """Probable slips among the readings of one sort of feature, by the reading's identity.
 
-    Readings that a person stood by are never doubted. A reading is first held against all its neighbours; then those that
-    passed are held against each other once more, so that one slip does not spoil its neighbours' expectation.
+    ``alike`` says whether instances may be held against each other. Readings that a person stood by are never doubted. A
+    reading is first held against all its neighbours; then those that passed are held against each other once more, so that one
+    slip does not spoil its neighbours' expectation.
     """
     if len(readings) < AT_LEAST:
         return {}
-    first = _doubted(readings, noise)
+    first = _doubted(readings, noise, alike)
     rest = [reading for reading in readings if reading.id not in first]
-    expected = _expected_among(rest, readings, noise)
+    expected = _expected_among(rest, readings, noise, alike)
     found: dict[str, Suspect] = {}
     for reading in readings:
         if reading.id in first and not reading.confirmed:
@@ -58,12 +59,12 @@ def _floor(group: Sequence[Reading], noise: Mapping[str, float]) -> float:
     return max(noise[reading.instrument] for reading in group)
 
 
-def _doubted(group: Sequence[Reading], noise: Mapping[str, float]) -> set[str]:
+def _doubted(group: Sequence[Reading], noise: Mapping[str, float], alike: bool) -> set[str]:
     floor = _floor(group, noise)
     items = [_item(reading) for reading in group]
     found = set()
     apart = _apart(items, floor)
-    for number, expected in zip(apart, expectations(items, floor=floor, only=apart), strict=True):
+    for number, expected in zip(apart, expectations(items, floor=floor, only=apart, alike=alike), strict=True):
         if expected is not None and _is_doubtful(group[number], expected, noise[group[number].instrument]):
             found.add(group[number].id)
     return found
@@ -100,7 +101,7 @@ def _has_near(ordered: Sequence[float], value: float, within: float) -> bool:
 
 
 def _expected_among(
-    rest: Sequence[Reading], group: Sequence[Reading], noise: Mapping[str, float]
+    rest: Sequence[Reading], group: Sequence[Reading], noise: Mapping[str, float], alike: bool
 ) -> dict[str, Expected | None]:
     """What the readings that passed lead one to expect of each that did not."""
     answers: dict[str, Expected | None] = {}
@@ -108,7 +109,7 @@ def _expected_among(
     floor = _floor(group, noise)
     for reading in group:
         if reading.id not in passed:
-            answers[reading.id] = expectations([_item(reading), *map(_item, rest)], floor=floor, only=(0,))[0]
+            answers[reading.id] = expectations([_item(reading), *map(_item, rest)], floor=floor, only=(0,), alike=alike)[0]
     return answers
 
 

@@ -15,6 +15,7 @@ from gudgeon.engine.place import FeatureKey
 
 MAD_TO_SIGMA = 1.4826
 REPEATS = "the repeats at the same spot"
+SIBLINGS = "its siblings"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +38,13 @@ class Expected:
     who: str
 
 
-def expectations(items: Sequence[Item], *, floor: float, only: Sequence[int] | None = None) -> list[Expected | None]:
+def expectations(
+    items: Sequence[Item], *, floor: float, only: Sequence[int] | None = None, alike: bool = True
+) -> list[Expected | None]:
     """For each of the readings of one sort of feature, what all the others lead one to expect; None for too few neighbours.
 
     ``floor`` is the smallest difference that means anything [SI]: gauge and hand together. ``only`` asks for some of them.
+    Instances that are not ``alike`` (threads, gears) tell nothing of each other.
 
     A reading is predicted from the others alone: level and direction effects by median polish (Tukey, *Exploratory Data
     Analysis*, 1977, ch. 11) over the instances, without the reading itself.
@@ -50,7 +54,10 @@ def expectations(items: Sequence[Item], *, floor: float, only: Sequence[int] | N
         groups.setdefault(item.key, []).append(number)
     values = [item.value for item in items]
     numbers = range(len(items)) if only is None else only
-    return [_expected(number, items, values, groups, floor) for number in numbers]
+    return [
+        _expected(number, items, values, groups if alike else {items[number].key: groups[items[number].key]}, floor)
+        for number in numbers
+    ]
 
 
 def _expected(
@@ -107,7 +114,7 @@ def _within(number: int, own: Sequence[int], items: Sequence[Item], values: Sequ
     middle = _median(_pick(values, own))
     effects = [_median(_pick(values, group)) - middle for group in (level, direction) if group]
     predicted = middle + sum(effects) if len(level) > 1 else middle
-    spread = max(_sigma(_pick(values, own)), 2.5 * floor)
+    spread = max(_sigma(_pick(values, own)), 2.5 * floor) * _few(len(own))
     return Expected(predicted, spread, len(own), "the other spots of the same part")
 
 
@@ -129,11 +136,16 @@ def _siblings(
     if len(own) >= 2 and len(departures) >= 2:
         mine = _pick(values, own)
         wide = 0.35 * (max(mine) - min(mine))
-        spread = max(_sigma(departures) * math.sqrt(1 + 1 / len(departures)), 2.5 * floor, wide)
+        spread = max(_sigma(departures) * math.sqrt(1 + 1 / len(departures)), 2.5 * floor, wide) * _few(len(departures))
         return Expected(_median(mine) + _median(departures), spread, len(departures), "the same spot on its siblings")
     if len(middles) >= 2:
-        return Expected(_median(middles), max(_sigma(middles), 4.0 * floor), len(middles), "its siblings")
+        return Expected(_median(middles), max(_sigma(middles), 4.0 * floor), len(middles), SIBLINGS)
     return None
+
+
+def _few(count: int) -> float:
+    """A spread from few neighbours is itself doubtful, and more often too small than too large."""
+    return 1 + 1 / count
 
 
 def _sigma(values: Sequence[float]) -> float:

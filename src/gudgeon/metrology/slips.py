@@ -17,12 +17,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from gudgeon.engine.reading import Reading
-from gudgeon.metrology.neighbours import REPEATS, Expected
+from gudgeon.metrology.neighbours import REPEATS, SIBLINGS, Expected
 
 INCH = 0.0254
 SLIPS_PER_READING = 0.02
 """How often a reading at the bench is a slip (common practice, about one in fifty)."""
 DOUBT_AT = 0.9
+RESIZED, RESIZED_OVER = 0.1, 0.06 * INCH
+"""How often one of several alike was re-sized since, and over what range: it then honestly stands apart from its siblings."""
 FAR = 8.0
 """A reading this many spreads off its repeats is asked about even where no slip explains it."""
 VERY_FAR = 40.0
@@ -127,6 +129,8 @@ def judge(reading: Reading, expected: Expected, *, noise: float) -> Judged:
     assert value is not None
     sigma = max(expected.spread, noise)
     honest = (1 - SLIPS_PER_READING) * _student(abs(value - expected.value) / sigma) / sigma
+    if expected.who == SIBLINGS and reading.understood.dimension == "length":
+        honest += RESIZED / RESIZED_OVER
     odds: dict[tuple[str, float], float] = {}
     groups = meanings(reading)
     counts: dict[str, int] = {}

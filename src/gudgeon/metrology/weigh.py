@@ -23,6 +23,8 @@ from gudgeon.metrology.neighbours import MAD_TO_SIGMA
 from gudgeon.metrology.remarks import job_remarks, sort_remarks
 from gudgeon.metrology.spots import GaugeState, estimate_of
 
+DIFFERENT = ("thread", "gear")
+"""Families whose instances are different things under one name."""
 SortName = tuple[str, str, str, str]
 """Part, feature, dimension and stage."""
 Repeats = tuple[str, tuple[float, ...]]
@@ -96,11 +98,15 @@ def weigh(snapshot: Snapshot, feature_of: FeatureOf, *, before: Weighed | None =
     first = {name: _squares(each, wild) for name, each in repeats.items()}
     checks = _squares(on_standards, wild)
     noise = {gauge: state.noise for gauge, state in _states(kinds, standards, (checks, *first.values())).items()}
-    doubted = {name: _suspects(name, group, noise, kept.get(name)) for name, group in sorts.items()}
+    features = {
+        name: kept[name].feature if name in kept else described(feature_of, group[0].key, name[2])
+        for name, group in sorts.items()
+    }
+    doubted = {name: _suspects(name, group, features[name], noise, kept.get(name)) for name, group in sorts.items()}
     trusted = {name: _squares(repeats_of(sorts[name], doubted[name]), wild) for name in sorts if doubted[name]}
     states = _states(kinds, standards, (checks, *{**first, **trusted}.values()))
     works = {
-        name: _worked(group, feature_of, noise, doubted[name], repeats[name], states, kept.get(name))
+        name: _worked(group, features[name], noise, doubted[name], repeats[name], states, kept.get(name))
         for name, group in sorts.items()
     }
     return _gathered(snapshot, works, states)
@@ -144,7 +150,7 @@ def _gathered(snapshot: Snapshot, works: Mapping[SortName, SortWork], states: Ma
 
 
 def _suspects(
-    name: SortName, readings: tuple[Reading, ...], noise: Mapping[str, float], kept: SortWork | None
+    name: SortName, readings: tuple[Reading, ...], feature: Feature, noise: Mapping[str, float], kept: SortWork | None
 ) -> Mapping[str, Suspect]:
     """Probable slips in a sort; only what was found is doubted, what a shop sent back is held against the order instead."""
     if name[3] != "found":
@@ -152,12 +158,12 @@ def _suspects(
     here = {gauge: noise[gauge] for gauge in {reading.instrument for reading in readings}}
     if kept is not None and kept.noise == here:
         return kept.suspects
-    return suspects(readings, noise=here)
+    return suspects(readings, noise=here, alike=feature.family not in DIFFERENT)
 
 
 def _worked(
     readings: tuple[Reading, ...],
-    feature_of: FeatureOf,
+    feature: Feature,
     noise: Mapping[str, float],
     doubted: Mapping[str, Suspect],
     repeats: tuple[Repeats, ...],
@@ -168,7 +174,6 @@ def _worked(
     own = {gauge: states[gauge] for gauge in gauges}
     if kept is not None and kept.states == own and kept.suspects == doubted:
         return kept
-    feature = described(feature_of, readings[0].key, readings[0].understood.dimension)
     return SortWork(
         readings=readings,
         feature=feature,

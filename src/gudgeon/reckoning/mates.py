@@ -44,11 +44,11 @@ class FitHabit:
 # hole, shaft: constant [in], per size, factor, name, the rules behind it
 _FIT_ROWS: tuple[tuple[str, str, float, float, float, str, str], ...] = (
     ("bore", "piston", 0.0, 0.0010, 2.0, "piston in bore", "rules on piston clearance"),
-    ("guide", "stem", 0.002, 0.0, 1.7, "stem in guide", "rules on stem clearance"),
-    ("bush", "pin", 0.0006, 0.0002, 2.0, "pin in bush", "rules on pin clearance"),
+    ("guide", "stem", 0.002, 0.0, 1.5, "stem in guide", "rules on stem clearance"),
+    ("bush", "pin", 0.0006, 0.0002, 1.6, "pin in bush", "rules on pin clearance"),
     ("hole", "pin", 0.0004, 0.0, 2.5, "pin in boss", "rules on pin clearance"),
-    ("bush", "shaft", 0.0015, 0.0005, 1.9, "shaft in bush", "rules on bushes"),
-    ("hole", "shaft", 0.0015, 0.0005, 1.9, "shaft in hole", "rules on bushes"),
+    ("bush", "shaft", 0.0012, 0.0005, 1.6, "shaft in bush", "rules on bushes"),
+    ("hole", "shaft", 0.0012, 0.0005, 1.6, "shaft in hole", "rules on bushes"),
     ("bush", "journal", 0.0005, 0.001, 1.7, "journal in bearing", "rules on bearings"),
 )
 FITS: dict[tuple[str, str], FitHabit] = {
