@@ -109,6 +109,8 @@ def test_the_walk(run: Run, tmp_path: Path) -> None:
     forecast = json.loads(run("forecast", str(job), "--json", "--today", "2026-11-25"))
     assert forecast["steps"]
 
+    assert "sooner" in run("forecast", str(job), "--today", "2026-11-25", "--if-hours", "40") or forecast["finish"] is None
+
     book = tmp_path / "book.pdf"
     run("record", str(job), "-o", str(book))
     printed = "".join(page.extract_text() for page in PdfReader(book).pages)
@@ -140,6 +142,8 @@ def _asked(job: Path) -> dict[str, tuple[float, float]]:
         (("receive", "{}/engine", "cylinders/rings"), "is no order that went out"),
         (("forecast", "{}/engine", "--today", "tomorrow"), "a date such as 2027-05-01"),
         (("done", "{}/engine", "fly"), "is no step"),
+        (("forecast", "{}/engine", "--if-wait", "rings", "1", "2", "3"), "is nothing that this plan waits for"),
+        (("forecast", "{}/engine", "--if-wait", "rings", "soon", "2", "3"), "was read as days"),
         (("price", "{}/engine", "rings"), "Neither a cost nor a wait"),
         (("verify", "{}/engine", "--against", "zzz"), "neither a head"),
         (("new", "{}/engine"), "engine"),

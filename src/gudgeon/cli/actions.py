@@ -9,11 +9,15 @@ from argparse import Namespace
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from gudgeon import workbench
 from gudgeon.cli import device, tables
 from gudgeon.workbench.faults import Refused
 from gudgeon.workbench.job import Job
+
+if TYPE_CHECKING:
+    from gudgeon.planning import Change
 
 
 def _job(wanted: Namespace) -> Job:
@@ -103,6 +107,14 @@ def aims(wanted: Namespace) -> int:
         if changed := {name: value for name, value in given.items() if value is not None}:
             kept = workbench.set_aims(job, replace(kept, **changed), person=device.person(wanted.person))
         print(tables.aims(kept))
+    return 0
+
+
+def tags(wanted: Namespace) -> int:
+    """Write tags to print."""
+    with _job(wanted) as job:
+        numbers = range(wanted.first, wanted.first + wanted.count)
+        _write(wanted.output, workbench.tags_paper(job, numbers, host=wanted.host))
     return 0
 
 
@@ -218,18 +230,38 @@ def forecast(wanted: Namespace) -> int:
 
     today = _date(wanted.today, "today") if wanted.today else date.today()
     with _job(wanted) as job:
+        changes = _changes(wanted, job)
         outlook = workbench.forecast(job, today=today, progress=_progress())
         if wanted.json:
             json.dump(tables.forecast_plain(outlook), sys.stdout, indent=1, ensure_ascii=False)
             print()
         else:
             print(tables.forecast(outlook, workbench.plan(job), device.units()))
+        for comparison in workbench.what_if(job, changes, today=today):
+            print(*comparison.sentences, sep="\n", file=sys.stderr if wanted.json else sys.stdout)
         if wanted.ics:
             stamp = f"{today:%Y%m%d}T000000Z"
             _write(wanted.ics, planning.calendar_file(outlook, name=job.snapshot().outline.name, stamp=stamp))
         if wanted.csv:
             _write(wanted.csv, planning.plan_table(outlook).encode("utf-8"))
     return 0
+
+
+def _changes(wanted: Namespace, job: Job) -> tuple[Change, ...]:
+    """The changes that a forecast is to be tried with."""
+    from gudgeon.planning import away_too, hours_changed
+
+    waits = []
+    for item, *days in wanted.if_wait:
+        try:
+            low, likely, high = map(float, days)
+        except ValueError:
+            raise Refused(
+                f"“{' '.join(days)}” was read as days for “{item}”; three numbers such as 14 24 49 would be right."
+            ) from None
+        waits.append(workbench.changed_wait(job, item, low, likely, high))
+    lost = [away_too(_date(first, "the first day lost"), _date(last, "the last day lost")) for first, last in wanted.if_away]
+    return (*waits, *lost, *(hours_changed(hours) for hours in wanted.if_hours))
 
 
 def _progress() -> Callable[[float], bool]:

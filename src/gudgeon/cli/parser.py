@@ -112,6 +112,13 @@ def _build_reading_commands(commands: _Commands) -> None:
     _output(sheet, "FILE.pdf")
     _units(sheet)
 
+    tags = _command(commands, "tags", "tags", "write tags to print, for bags, boxes and parts that go out")
+    _job(tags)
+    tags.add_argument("--host", metavar="HOST", required=True, help="where phones find the workbench, as 192.168.1.20:8765")
+    tags.add_argument("--first", type=int, default=1, metavar="N", help="the first number (default: 1)")
+    tags.add_argument("--count", type=int, default=40, metavar="N", help="how many (default: 40, four sheets)")
+    _output(tags, "FILE.pdf")
+
     describe = _command(commands, "describe", "describe", "what a system is made of: its CSV names, levels, fits and sources")
     describe.add_argument("system", metavar="SYSTEM", nargs="?", default="", help="which one; left out: list them")
     _units(describe)
@@ -161,6 +168,16 @@ def _build_deciding_commands(commands: _Commands) -> None:
     _job(forecast)
     forecast.add_argument("--json", action="store_true", help="as JSON")
     forecast.add_argument("--today", metavar="DATE", help="reckon from this day instead of today")
+    forecast.add_argument(
+        "--if-wait", nargs=4, action="append", default=[], metavar=("THING", "LOW", "LIKELY", "HIGH"),
+        help="what if a shop took so many days instead",
+    )  # fmt: skip
+    forecast.add_argument(
+        "--if-away", nargs=2, action="append", default=[], metavar=("FROM", "TO"), help="what if these days were lost"
+    )
+    forecast.add_argument(
+        "--if-hours", type=float, action="append", default=[], metavar="H", help="what if with so many hours a week"
+    )
     forecast.add_argument("--ics", metavar="FILE.ics", help="also write promised and latest dates as a calendar")
     forecast.add_argument("--csv", metavar="FILE.csv", help="also write the plan as a table")
 

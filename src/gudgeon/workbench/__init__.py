@@ -44,6 +44,7 @@ if TYPE_CHECKING:
         verify,
         write_order,
     )
+    from gudgeon.workbench.supposing import changed_wait, what_if
     from gudgeon.workbench.taking import Taken, confirm, correct, put_reading, take, take_text, understood_as
 
 _HOME = {
@@ -57,6 +58,7 @@ _HOME = {
     ),
     "plain_answers": ("answers",),
     "recording": ("Verified", "order_paper", "record_book", "return_paper", "sheet_paper", "verify", "write_order"),
+    "supposing": ("changed_wait", "what_if"),
     "taking": ("Taken", "confirm", "correct", "put_reading", "take", "take_text", "understood_as"),
 }  # fmt: skip
 _WHERE = {name: module for module, names in _HOME.items() for name in names}
@@ -74,8 +76,8 @@ def __dir__() -> list[str]:
 
 __all__ = [
     "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step", "advice",
-    "answers", "change_outline", "confirm", "correct", "draft_named", "forecast", "inspection", "mark_done", "note_order",
-    "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan", "price", "prices_asked",
+    "answers", "change_outline", "changed_wait", "confirm", "correct", "draft_named", "forecast", "inspection", "mark_done",
+    "note_order", "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan", "price", "prices_asked",
     "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle", "sheet", "sheet_paper", "start",
-    "take", "take_text", "understood_as", "verify", "write_order",
+    "take", "take_text", "understood_as", "verify", "what_if", "write_order",
 ]  # fmt: skip
