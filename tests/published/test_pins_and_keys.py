@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from gudgeon.handbook import rules
-from gudgeon.mechanics import keys, pins
+from gudgeon.mechanics import balls, keys, pins
 from gudgeon.quantity import from_si, to_si
 
 INCH, PSI, LBF = 0.0254, to_si(1, "psi"), to_si(1, "lbf")
@@ -75,3 +75,12 @@ def test_keyway_depth_is_that_of_the_side_and_the_arc() -> None:
     # 3-4-5 triangle: radius 5, half width 3, the arc rises 1 over the key
     assert keys.seat_depth(shaft=10.0, width=6.0, in_shaft=2.0) == pytest.approx(3.0)
     assert keys.rock(slack=0.001, shaft=1.0) == pytest.approx(0.002)
+
+
+def test_balls_on_a_circle() -> None:
+    # plane geometry: six equal balls go round a seventh, their centres on a circle of twice the ball
+    assert balls.full_complement(circle=2.0, ball=1.0) == 6
+    assert balls.room_left(circle=2.0, ball=1.0, count=6) == pytest.approx(0.0, abs=1e-12)
+    # four in a square: the circle through their centres is sqrt 2 balls across
+    assert balls.full_complement(circle=math.sqrt(2), ball=1.0) == 4
+    assert balls.full_complement(circle=1.0, ball=0.5 * 1.001) == 5

@@ -16,6 +16,7 @@ DEGREE = math.pi / 180
 _PITCHES = re.compile(r"(?:length )?over (\d+) (?:pitches|threads)")
 _OUTSIDE = re.compile(r"(outside|major|crest|thread) diameter|^diameter$")
 _FLANK = re.compile(r"flank|thread angle")
+_THREADED = re.compile(r"thread|\b(fastener|plug|stud|bolt|screw|nut|union)s?\b")
 
 
 @dataclass
@@ -64,7 +65,7 @@ def threads_read(estimates: Mapping[FeatureKey, Sequence[Estimate]]) -> dict[tup
     found: dict[tuple[str, str], ThreadFound] = {}
     for key, spots in estimates.items():
         words = key.feature.lower().replace("_", " ")
-        if not spots or ("thread" not in f"{key.part} {words}".lower() and not _PITCHES.search(words)):
+        if not spots or not (_THREADED.search(f"{key.part} {words}".lower()) or _PITCHES.search(words)):
             continue
         thread = found.setdefault((key.part, key.item), ThreadFound((key.part, key.item)))
         counted = _PITCHES.search(words)
