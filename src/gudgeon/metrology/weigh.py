@@ -135,7 +135,7 @@ def _gathered(snapshot: Snapshot, works: Mapping[SortName, SortWork], states: Ma
             if key not in stages[name[3]]:
                 stages[name[3]][key] = estimates
                 features[key] = work.feature
-    ordered = {reading.key: stages["found"][reading.key] for reading in snapshot.readings if reading.key in stages["found"]}
+    ordered = {key: stages["found"][key] for key in snapshot.by_feature if key in stages["found"]}
     told = [sentence for work in works.values() for sentence in work.remarks]
     return Weighed(
         estimates=ordered,

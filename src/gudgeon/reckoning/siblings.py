@@ -15,6 +15,7 @@ grid of sizes; nothing is sampled.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -110,7 +111,10 @@ def grid_of(siblings: Siblings) -> Array:
     low = min(spot.size for spot in trusted) - smear - 5 * siblings.usual_wear
     high = max(spot.size for spot in trusted) + smear
     step = max(min(least / 2, siblings.spread / 3), (high - low) / MOST_POINTS)
-    grid: Array = low + step * np.arange(int((high - low) / step) + 2, dtype=np.float64)
+    # steps a quarter octave apart and counts in thirties let groups share their curves
+    step = 2.0 ** (math.floor(4 * math.log2(step)) / 4)
+    count = 30 * math.ceil(((high - low) / step + 2) / 30)
+    grid: Array = low + step * np.arange(count, dtype=np.float64)
     return grid
 
 

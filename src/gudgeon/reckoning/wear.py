@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -70,19 +71,16 @@ def likelihoods(instances: Sequence[Sequence[Spot]], *, grid: Array, usual_wear:
 
     The fractions of wear are rounded to steps of the grid, which is half of the sharpest spot's uncertainty or finer.
     """
-    count, start, step = grid.size, float(grid[0]), float(grid[1] - grid[0])
-    worst = usual_wear * np.exp(WEAR_SPREAD * WEAR_NODES)
-    kernels: dict[tuple[float, str, float], NDArray[np.float32]] = {}
+    count, start = grid.size, float(grid[0])
+    step = float(f"{grid[1] - grid[0]:.9g}")  # free of the last bits, so that equal grids share their curves
     found = np.empty((BASES.size, len(instances), count))
     for number, spots in enumerate(instances):
-        plain = np.zeros((1, worst.size, count), dtype=np.float32)
-        raised = np.zeros((BASES.size, worst.size, count), dtype=np.float32)
+        plain = np.zeros((1, WEAR_NODES.size, count), dtype=np.float32)
+        raised = np.zeros((BASES.size, WEAR_NODES.size, count), dtype=np.float32)
         for spot in spots:
-            key = (spot.uncertainty, spot.place, spot.trust)
-            if key not in kernels:
-                kernels[key] = np.log(_kernel(count, step, spot, worst))
+            kernel = _kernel(count, step, spot.uncertainty, spot.place, spot.trust, usual_wear)
             shift = min(max(round((spot.size - start) / step), 0), count - 1)
-            part = kernels[key][:, :, count - 1 - shift : 2 * count - 1 - shift]
+            part = kernel[:, :, count - 1 - shift : 2 * count - 1 - shift]
             if part.shape[0] == 1:
                 plain += part
             else:
@@ -93,22 +91,26 @@ def likelihoods(instances: Sequence[Sequence[Spot]], *, grid: Array, usual_wear:
     return found
 
 
-def _kernel(count: int, step: float, spot: Spot, worst: Array) -> NDArray[np.float32]:
-    """Density of a reading by size when new less reading, in steps from 1 - count to count - 1; (bases or 1, worst, .)."""
+@lru_cache(maxsize=256)
+def _kernel(count: int, step: float, uncertainty: float, place: str, trust: float, usual_wear: float) -> NDArray[np.float32]:
+    """Logarithm of the density of a reading by size when new less reading, in steps from 1 - count to count - 1; shape
+    (bases or 1, worst, .)."""
     from scipy.special import ndtr
 
+    worst = usual_wear * np.exp(WEAR_SPREAD * WEAR_NODES)
     farthest = int(worst[-1] / step) + 2
     # below[m] is the chance that the error of reading is under (middle - m) steps
     middle = count + farthest
-    below = ndtr((middle - np.arange(2 * middle + 1)) * (step / spot.uncertainty)).astype(np.float32)
+    below = ndtr((middle - np.arange(2 * middle + 1)) * (step / uncertainty)).astype(np.float32)
     windows = np.lib.stride_tricks.sliding_window_view(below, 2 * count - 1)
-    raised = BASES[:, None] if spot.place in RAISED else BASES[:1, None] * 0
+    raised = BASES[:, None] if place in RAISED else BASES[:1, None] * 0
     reach = worst[None, :] / step
-    trust = spot.trust * (1 - STRAY)
+    trust *= 1 - STRAY
     density = np.full((raised.shape[0], worst.size, 2 * count - 1), (1 - trust) / STRAY_WIDTH, dtype=np.float32)
-    for share, low, high in FRACTIONS[spot.place]:
+    for share, low, high in FRACTIONS[place]:
         first = np.rint((low + raised * (1 - low)) * reach).astype(np.intp)
         last = np.maximum(np.rint((high + raised * (1 - high)) * reach).astype(np.intp), first + 1)
         scale = (trust * share / ((last - first) * step)).astype(np.float32)
         density += scale[:, :, None] * (windows[farthest + 1 + first] - windows[farthest + 1 + last])
-    return density
+    logs: NDArray[np.float32] = np.log(density)
+    return logs
