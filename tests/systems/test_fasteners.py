@@ -181,3 +181,19 @@ def test_nothing_read_nothing_claimed() -> None:
     found = SYSTEM.findings(maker.bench())
     assert found[0].standing == "not measured"
     assert "crests" in found[0].settle
+
+
+def test_a_new_stud_does_not_cure_a_stripped_hole() -> None:
+    ways = {
+        each.key: each
+        for each in SYSTEM.remedies(thread(words={"condition": "stripped in the iron", "hole material": "cast iron"}).bench())
+    }
+    assert not ways["fasteners/threads-new"].possible
+    assert "hole" in ways["fasteners/threads-new"].why_not
+    assert ways["fasteners/threads-bushed"].possible
+
+
+def test_a_plug_gets_no_bolts_torque() -> None:
+    found = SYSTEM.findings(thread("spark plug 1", part="plug", outside=0.872, per_inch=18).bench())
+    assert "7/8-18" in only(found, "thread").sentence.text
+    assert not any(each.quantity.startswith("clamping") for each in found)

@@ -47,6 +47,14 @@ PRICES: tuple[tuple[str, tuple[float, float, float] | None, tuple[float, float, 
     ("cam roller and pin made", (18, 24, 36), (10, 18, 35), "Arkle & Son, turners", "asked over the counter"),
     ("follower made", (32, 44, 65), (14, 24, 45), "Arkle & Son, turners", "asked over the counter"),
     ("cam bearing bush made", (20, 28, 45), (14, 24, 49), "Fennimore Bros, boring", "letter of 3 November"),
+    ("gear cut", (95, 130, 210), (21, 40, 84), "Stoneleigh Gear Cutting", "letter of 12 November"),
+    ("pin made", (14, 20, 32), (7, 14, 28), "Arkle & Son, turners", "asked over the counter"),
+    ("bush made", (9, 14, 22), (7, 14, 28), "Arkle & Son, turners", "asked over the counter"),
+    ("lever or eye made", (45, 70, 120), (21, 40, 80), "Arkle & Son, turners", "asked over the counter"),
+    ("screw made", (7, 11, 18), (7, 14, 28), "Arkle & Son, turners", "asked over the counter"),
+    ("thread bushed", (18, 28, 45), (5, 10, 24), "Fennimore Bros, boring", "letter of 3 November"),
+    ("set of balls", (5, 8, 14), (3, 6, 12), "Marrow Lane Bearings", "price list"),
+    ("key made", (12, 18, 30), (7, 14, 28), "Arkle & Son, turners", "asked over the counter"),
 )
 
 NOTES: tuple[tuple[str, str, str, str, str, str], ...] = (

@@ -93,6 +93,12 @@ class Screw:
         return "55" if abs(angle - 55) < 1 else "47.5" if abs(angle - 47.5) < 1 else "60"
 
     @property
+    def stripped_hole(self) -> bool:
+        """Is it the hole that was noted as stripped?"""
+        words = self.words("condition").lower()
+        return "stripped" in words and bool(self.words("hole material") or " in the " in words or "hole" in words)
+
+    @property
     def bad(self) -> bool:
         """Was it noted as stripped, stretched or the like?"""
         words = self.words("condition").lower()
@@ -235,10 +241,10 @@ def coefficient_row(screw: Screw) -> RuleRow:
 def torque_to_use(screw: Screw) -> tuple[float, Draws, float] | None:
     """Torque [N m], the clamping force that it gives draw by draw [N], and the force that the bolt is proved to [N].
 
-    None for taper threads, and under 1/4 in, where feel rules.
+    None for plugs and taper threads, which seal and do not clamp, and under 1/4 in, where feel rules.
     """
     thread = screw.thread
-    if thread is None or thread.taper or thread.major < 0.24 * d.INCH:
+    if thread is None or screw.part == "plug" or thread.taper or thread.major < 0.24 * d.INCH:
         return None
     area = float(np.asarray(mechanics.stress_area(major=thread.major, pitch=thread.pitch)))
     proof = proof_row(screw).high or 0.0

@@ -121,12 +121,12 @@ def _screw_ways(store: Store, matter: Matter) -> tuple[Way, ...]:
             ),
             for_it=(Said("Old screws have the maker's heads and marks; keep them where they are sound."),),
             against_it=(Said("A tap of the wrong standard cuts a new thread across the old one."),)
-            + ((Said(f"{listed([each.item for each in bad])} stay worn or as noted."),) if bad else ()),
+            + ((Said(f"Worn or as noted: {listed([each.item for each in bad])}."),) if bad else ()),
         )
     ]
     if bad:
         ways.append(_new_screws(matter, bad))
-        holes = tuple(screw for screw in bad if screw.words("hole material") or "stripped" in screw.words("condition").lower())
+        holes = tuple(screw for screw in bad if screw.stripped_hole)
         if holes:
             ways.append(_bushed_holes(matter, holes, bad))
     return tuple(ways)
@@ -151,6 +151,7 @@ def _after(matter: Matter, screws: tuple[Screw, ...]) -> dict[str, dict[str, np.
 
 def _new_screws(matter: Matter, bad: tuple[Screw, ...]) -> Way:
     made = tuple(screw for screw in bad if screw.thread is not None)
+    stripped = [screw.item for screw in bad if screw.stripped_hole]
     return Way(
         name="threads-new",
         title=Said(f"Make {listed([screw.item for screw in made])} new to the old thread, head and length"),
@@ -159,6 +160,8 @@ def _new_screws(matter: Matter, bad: tuple[Screw, ...]) -> Way:
         original="Sound screws stay; the old ones are tagged and kept.",
         items=matter.items,
         after=_after(matter, made),
+        allowed=np.zeros(matter.bench.count, dtype=np.bool_) if stripped else None,
+        why=f"the stripped hole of {listed(stripped)} would stay",
         parameters=_parameters(made, "new screw"),
         priced=(PricedItem(SCREW_MADE, len(made)),),
         needs=tuple(told_apart(screw) for screw in made),
@@ -327,7 +330,7 @@ def _key_ways(store: Store, matter: Matter) -> tuple[Way, ...]:
             why=f"{listed(sheared)} would be used again as noted",
             against_it=(
                 Said("A loose taper key is a wreck waiting; a tin strip under it is a stop-gap (Stephenson 1903)."),
-                *((Said(f"{listed(past)} stay slack."),) if past else ()),
+                *((Said(f"Slack as found: {listed(past)}."),) if past else ()),
             ),
             for_it=(Said("A key that is tight on its sides, and beds top and bottom, may stay."),),
         )

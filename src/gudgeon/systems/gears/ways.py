@@ -123,7 +123,7 @@ def _looked_over(one: RunningSet, items: tuple[str, ...]) -> tuple[Need, ...]:
 def _run_on(this: SetMatter) -> Way:
     one, matter = this.one, this.matter
     past = worn(matter, BACKLASH, CONTACT, BENDING)
-    against = [Said(f"{listed(past)} stays past the limit of at least one authority.")] if past else []
+    against = [Said(f"Past the limit of at least one authority: {listed(past)}.")] if past else []
     backlash = matter.now[BACKLASH].get(one.name)
     if backlash is not None:
         slack = float(np.median(slack_draws(one, backlash)))

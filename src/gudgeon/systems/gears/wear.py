@@ -302,7 +302,7 @@ def _by_sum(one: RunningSet) -> tuple[Finding, ...]:
     said = Said(f"{one.name}: teeth and centres together leave {{0}}.", (Amount(float(np.median(draws)), "length"),))
     spots = one.reader.spots(d.BACKLASH, one.pair_item) if one.pair_item else ()
     if spots:
-        read = one.bench.spot(max(spots, key=lambda spot: spot.value))
+        read = np.mean([one.bench.spot(spot) for spot in spots], axis=0)
         apart = draws - read
         low, high = np.quantile(apart, [0.05, 0.95])
         if low > 0 or high < 0:

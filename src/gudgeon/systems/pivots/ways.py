@@ -162,7 +162,7 @@ def _run_on(group: Group) -> Way:
         allowed=_sound(group, group.joints),
         why="a cracked part would be run on",
         for_it=(Said("Nothing is cut; oil fills more than one thinks."),),
-        against_it=(Said(f"{listed(past)} stay past the limit of at least one authority."),) if past else (),
+        against_it=(Said(f"Past the limit of at least one authority: {listed(past)}."),) if past else (),
     )
 
 
