@@ -33,7 +33,7 @@ def plunger_displacement(*, diameter: Number, stroke: Number) -> Number:
 
 
 def slot_leak(*, pressure: Number, gap: Number, width: Number, length: Number, viscosity: Number) -> Number:
-    """Flow through a narrow slot [m3/s]: dp w h^3 / (12 mu L), laminar, h far less than w and L (White, Fluid Mechanics, 4.11)."""
+    """Flow through a narrow slot [m3/s]: dp w h^3 / (12 mu L), laminar, h far below w and L (White, Fluid Mechanics, 4.11)."""
     return plain(np.asarray(pressure) * width * np.power(gap, 3) / (12.0 * np.multiply(viscosity, length)))
 
 
