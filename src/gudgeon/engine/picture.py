@@ -72,4 +72,16 @@ class Profile:
     circles: tuple[tuple[str, float], ...] = ()
 
 
-Picture = BoreMap | WallMap | Strip | SizePosterior | Curve | Profile
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimingChart:
+    """When valves are open and where sparks fall, on a circle turned from inner dead centre [degree of crank].
+
+    ``arcs`` are (name, opens, closes), closes the greater; ``marks`` are (name, angle), negative before the centre.
+    """
+
+    title: str
+    arcs: tuple[tuple[str, float, float], ...]
+    marks: tuple[tuple[str, float], ...] = ()
+
+
+Picture = BoreMap | WallMap | Strip | SizePosterior | Curve | Profile | TimingChart
