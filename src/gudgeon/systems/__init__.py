@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.system import Feature, System
-from gudgeon.systems import bearings, camshaft, crankshaft, cylinders, fasteners, gears, pivots, valves
+from gudgeon.systems import bearings, camshaft, compression, crankshaft, cylinders, fasteners, gears, pivots, valves
 
 ALL: tuple[System, ...] = (
     cylinders.SYSTEM,
@@ -14,6 +14,7 @@ ALL: tuple[System, ...] = (
     valves.SYSTEM,
     gears.SYSTEM,
     pivots.SYSTEM,
+    compression.SYSTEM,
     fasteners.SYSTEM,
 )
 
