@@ -9,7 +9,9 @@ import pytest
 
 from gudgeon import workbench
 from gudgeon.quantity import Amount, say, show
+from gudgeon.systems import ALL
 from gudgeon.web.addresses import Addresses
+from gudgeon.web.engine_page import group_of
 
 AT = Addresses("withy")
 PAGES = ["", "findings", "findings/cylinders", "doubtful", "bench", "bench/cylinders", "bench/cylinders?block=0", "remedies",
@@ -67,19 +69,37 @@ def test_no_page_names_an_outside_address_or_carries_script_or_style_of_its_own(
 @pytest.mark.parametrize("units", ["inch", "millimetre"])
 def test_findings_are_shown_as_the_reckoning_gave_them(client, job, units):
     client.cookies.set("gudgeon-units", units)
-    shown = text_of(client.get(AT.findings("cylinders")))
+    pages = {system.key: text_of(client.get(AT.findings(system.key))) for system in ALL}
+    behind: dict[str, str] = {}
     for finding in job.reckoning().findings:
         if finding.value is not None:
-            assert show(Amount(finding.value, finding.dimension), units) in shown
+            assert show(Amount(finding.value, finding.dimension), units) in pages[finding.system]
         if finding.limit is not None:
+            why = AT.why(finding.system, finding.part, finding.item, finding.quantity)
+            shown = behind.setdefault(why, "") or text_of(client.get(f"{why}&piece=1"))
+            behind[why] = shown
             assert show(Amount(finding.limit, finding.dimension), units) in shown
             assert finding.limit_origin.source in shown
 
 
+def test_every_piece_that_a_page_folds_away_answers_with_and_without_the_script(reading_client):
+    for system in ALL:
+        page = reading_client.get(AT.findings(system.key))
+        assert len(page.content) < 200_000
+        addresses = [unescape(found) for found in re.findall(r'data-piece="([^"]+)"', page.text)]
+        for address in addresses[:3] + addresses[-1:]:
+            assert f'href="{address}"'.replace("&", "&amp;") in page.text
+            piece, whole = reading_client.get(f"{address}&piece=1"), reading_client.get(address)
+            assert (piece.status_code, whole.status_code) == (200, 200)
+            assert "<html" not in piece.text
+            assert "Back to the findings" in whole.text
+
+
 def test_the_manual_is_shown_with_its_chance_and_its_runners_up(client, job):
-    shown = text_of(client.get(AT.findings("cylinders")))
-    for spec in job.reckoning().specifications.values():
-        if spec.key.part == "cylinder" and spec.nominal is not None:
+    specifications = [spec for spec in job.reckoning().specifications.values() if spec.key.part == "cylinder"]
+    for spec in specifications:
+        shown = text_of(client.get(AT.drawing_called_for("cylinders", group_of(spec.key.item))))
+        if spec.nominal is not None:
             assert show(Amount(spec.probability, "probability"), "inch") in shown
             assert not spec.runners_up or spec.runners_up[0].written in shown
 

@@ -29,6 +29,14 @@ class Addresses:
         """A system's findings."""
         return f"{self.root}/findings/{quote(system, safe='')}" + (f"#{anchor}" if anchor else "")
 
+    def why(self, system: str, part: str, item: str, quantity: str) -> str:
+        """What stands behind one finding."""
+        return f"{self.findings(system)}/why?{urlencode({'part': part, 'item': item, 'quantity': quantity})}"
+
+    def drawing_called_for(self, system: str, place: str) -> str:
+        """What the drawing of one place must have called for, and its pictures."""
+        return f"{self.findings(system)}/drawing?{urlencode({'place': place})}"
+
     def bench(self, system: str, block: int | None = None, line: int | None = None) -> str:
         """A system's bench sheet, one block of it, one line of that."""
         place = f"{self.root}/bench/{quote(system, safe='')}"

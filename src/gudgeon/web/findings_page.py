@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -19,7 +20,7 @@ from gudgeon.systems import ALL
 from gudgeon.web import words
 from gudgeon.web.addresses import anchor
 from gudgeon.web.engine_page import bench_of, group_of
-from gudgeon.web.frame import drawn, page
+from gudgeon.web.frame import drawn, page, piece
 from gudgeon.web.visit import Visit, go
 
 RANK = {"past": 0, "doubtful": 1, "not measured": 2, "within": 3, "for information": 4}
@@ -49,7 +50,22 @@ class InputRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FindingRow:
-    """One quantity with its four columns."""
+    """One quantity in one line; ``why`` is the address of what stands behind it."""
+
+    item: str
+    quantity: str
+    found: str
+    standing: str
+    tone: str
+    sentence: str
+    settle: str
+    settle_href: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhyPage:
+    """What stands behind one finding: its four columns, the strip, every authority's limit, the formula, the readings."""
 
     item: str
     quantity: str
@@ -59,16 +75,12 @@ class FindingRow:
     target_origin: str
     limit: str
     as_fitted: str
-    standing: str
-    tone: str
-    sentence: str
     strip: Markup
     limits: tuple[LimitRow, ...]
     inputs: tuple[InputRow, ...]
     more_inputs: int
     formula: str
-    settle: str
-    settle_href: str
+    back: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,9 +120,20 @@ class Group:
     title: str
     worst: str
     tone: str
+    counts: str
     rows: tuple[FindingRow, ...]
+    calm: tuple[FindingRow, ...]
+    drawing: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawingPage:
+    """What the maker's drawing of one place must have called for, and the pictures of that place."""
+
+    title: str
     manual: tuple[ManualRow, ...]
     pictures: tuple[tuple[str, Markup], ...]
+    back: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +150,7 @@ class FindingsPage:
     cautions: tuple[tuple[str, str], ...]
     remedies: str
     bench: str
-    others: tuple[tuple[str, str], ...]
+    others: tuple[tuple[str, str, bool], ...]
 
 
 def show(visit: Visit) -> Response:
@@ -139,22 +162,21 @@ def show(visit: Visit) -> Response:
 
 def _page(visit: Visit, system: System) -> FindingsPage:
     reckoning = visit.job.reckoning()
-    readings = {reading.id: reading for reading in visit.job.snapshot().readings}
     parts = {kind.kind for kind in system.parts}
     names = dict.fromkeys(group_of(finding.item) for finding in reckoning.findings if finding.system == system.key)
-    groups = tuple(_group(visit, system, name, readings) for name in names)
+    groups = sorted((_group(visit, system, name) for name in names), key=lambda ranked: ranked[0])
     return FindingsPage(
         key=system.key,
         title=system.title,
         introduction=system.introduction,
-        groups=groups,
+        groups=tuple(group for _, group in groups),
         doubts=tuple(doubt_row(visit, doubt) for doubt in reckoning.doubts if doubt.reading.place.part in parts),
         remarks=reckoning.remarks,
         unknown=tuple(f"{key.item}, {key.feature}" for key in reckoning.unknown),
         cautions=tuple((caution.hazard, caution.say) for caution in system.cautions),
         remedies=visit.at.remedies(system.key),
         bench=visit.at.bench(system.key),
-        others=tuple((other.title, visit.at.findings(other.key)) for other in ALL if other is not system),
+        others=tuple((other.title, visit.at.findings(other.key), other is system) for other in ALL),
     )
 
 
@@ -169,49 +191,79 @@ def system_of(visit: Visit) -> System:
     return found
 
 
-def _group(visit: Visit, system: System, name: str, readings: dict[str, Reading]) -> Group:
-    reckoning = visit.job.reckoning()
-    own = [finding for finding in reckoning.findings if finding.system == system.key and group_of(finding.item) == name]
+def _group(visit: Visit, system: System, name: str) -> tuple[int, Group]:
+    """The findings of one place, worst first, and the rank of the worst."""
+    own = [
+        finding for finding in visit.job.reckoning().findings if finding.system == system.key and group_of(finding.item) == name
+    ]
     lines: dict[tuple[str, str, str], list[Finding]] = {}
     for finding in own:
         lines.setdefault((finding.part, finding.item, finding.quantity), []).append(finding)
-    ordered = sorted(lines.values(), key=lambda authorities: min(RANK[one.standing] for one in authorities))
-    rows = [_row(visit, authorities, readings) for authorities in ordered]
-    worst = min((finding.standing for finding in own), key=RANK.__getitem__)
+    ordered = sorted((_strictest(authorities) for authorities in lines.values()), key=lambda one: RANK[one.standing])
+    worst = ordered[0].standing
     items = list(dict.fromkeys(finding.item for finding in own))
-    specifications = [
-        spec
-        for key, spec in reckoning.specifications.items()
-        if group_of(key.item) == name and any(key.part == kind.kind for kind in system.parts)
-    ]
-    pictures = [
-        (picture_title, drawn(svg))
-        for picture_title, picture in reckoning.pictures
-        if not isinstance(picture, Strip)
-        and group_of(picture_title) == name
-        and (svg := draw(picture, units=visit.person.units))
-    ]
-    return Group(
+    return RANK[worst], Group(
         anchor=anchor(name),
         title=", ".join(items[:3]),
         worst=words.STANDING[worst],
         tone=_tone(worst),
-        rows=tuple(rows),
-        manual=tuple(_manual(visit, spec) for spec in specifications),
-        pictures=tuple(pictures),
+        counts=_counts(ordered),
+        rows=tuple(_row(visit, finding) for finding in ordered if RANK[finding.standing] <= RANK["doubtful"]),
+        calm=tuple(_row(visit, finding) for finding in ordered if RANK[finding.standing] > RANK["doubtful"]),
+        drawing=visit.at.drawing_called_for(system.key, name),
     )
+
+
+def _counts(findings: Sequence[Finding]) -> str:
+    standings = Counter(finding.standing for finding in findings)
+    return ", ".join(f"{standings[one]} {words.STANDING[one]}" for one in RANK if standings[one])
+
+
+def _strictest(authorities: Sequence[Finding]) -> Finding:
+    return min(authorities, key=lambda one: RANK[one.standing])
 
 
 def _tone(standing: str) -> str:
     return {"past": "red", "doubtful": "blue", "not measured": "red"}.get(standing, "")
 
 
-def _row(visit: Visit, authorities: Sequence[Finding], readings: dict[str, Reading]) -> FindingRow:
-    """One quantity; where authorities differ, their limits stand one under another and the strictest is drawn."""
-    tell = visit.tell
-    finding = min(authorities, key=lambda one: RANK[one.standing])
-    inputs = [readings[identity] for identity in finding.inputs if identity in readings]
+def _row(visit: Visit, finding: Finding) -> FindingRow:
     return FindingRow(
+        item=finding.item,
+        quantity=finding.quantity,
+        found=visit.tell.found(finding),
+        standing=words.STANDING[finding.standing],
+        tone=_tone(finding.standing),
+        sentence=visit.tell.said(finding.sentence),
+        settle=finding.settle,
+        settle_href=bench_of(visit, finding.part, finding.item, "") if finding.settle else "",
+        why=visit.at.why(finding.system, finding.part, finding.item, finding.quantity),
+    )
+
+
+def show_why(visit: Visit) -> Response:
+    """What stands behind one finding: a piece for the script of the findings page, or a page of its own."""
+    system = system_of(visit)
+    sought = (visit.asked("part"), visit.asked("item"), visit.asked("quantity"))
+    authorities = [
+        finding
+        for finding in visit.job.reckoning().findings
+        if finding.system == system.key and (finding.part, finding.item, finding.quantity) == sought
+    ]
+    if not authorities:
+        raise KeyError(words.NO_FINDING)
+    return piece(visit, "_why.html", _why(visit, authorities), sheet=system.title.lower(), here="findings")
+
+
+def _why(visit: Visit, authorities: Sequence[Finding]) -> WhyPage:
+    """Where authorities differ, their limits stand one under another and the strictest is drawn."""
+    tell, finding = visit.tell, _strictest(authorities)
+    readings = {reading.id: reading for reading in visit.job.bench().snapshot.readings}
+    inputs = [readings[identity] for identity in finding.inputs if identity in readings]
+    strip = ""
+    if finding.limit is not None and finding.value is not None:
+        strip = draw(Strip(finding=finding), units=visit.person.units)
+    return WhyPage(
         item=finding.item,
         quantity=finding.quantity,
         found=tell.found(finding),
@@ -220,21 +272,34 @@ def _row(visit: Visit, authorities: Sequence[Finding], readings: dict[str, Readi
         target_origin=tell.origin(finding.target_origin),
         limit=tell.amount(finding.limit, finding.dimension),
         as_fitted=tell.amount(finding.as_fitted, finding.dimension),
-        standing=words.STANDING[finding.standing],
-        tone=_tone(finding.standing),
-        sentence=tell.said(finding.sentence),
-        strip=drawn(
-            draw(Strip(finding=finding), units=visit.person.units)
-            if finding.limit is not None and finding.value is not None
-            else ""
-        ),
+        strip=drawn(strip),
         limits=tuple(_limit(visit, one) for one in authorities if one.limit is not None),
         inputs=tuple(_input(visit, reading) for reading in inputs[:12]),
         more_inputs=max(0, len(inputs) - 12),
         formula=finding.formula,
-        settle=finding.settle,
-        settle_href=bench_of(visit, finding.part, finding.item, "") if finding.settle else "",
+        back=visit.at.findings(finding.system, anchor(group_of(finding.item))),
     )
+
+
+def show_drawing(visit: Visit) -> Response:
+    """What the drawing of one place must have called for, and its pictures: a piece, or a page of its own."""
+    system, name, reckoning = system_of(visit), visit.asked("place"), visit.job.reckoning()
+    parts = {kind.kind for kind in system.parts}
+    specifications = [
+        spec for key, spec in reckoning.specifications.items() if group_of(key.item) == name and key.part in parts
+    ]
+    pictures = [
+        (title, drawn(svg))
+        for title, picture in reckoning.pictures
+        if not isinstance(picture, Strip) and group_of(title) == name and (svg := draw(picture, units=visit.person.units))
+    ]
+    data = DrawingPage(
+        title=name,
+        manual=tuple(_manual(visit, spec) for spec in specifications),
+        pictures=tuple(pictures),
+        back=visit.at.findings(system.key, anchor(name)),
+    )
+    return piece(visit, "_drawing.html", data, sheet=system.title.lower(), here="findings")
 
 
 def _limit(visit: Visit, finding: Finding) -> LimitRow:

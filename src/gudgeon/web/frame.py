@@ -73,6 +73,13 @@ def page(visit: Visit, template: str, data: object, *, sheet: str, here: str = "
     return HTMLResponse(text, status_code=status)
 
 
+def piece(visit: Visit, template: str, data: object, *, sheet: str, here: str) -> HTMLResponse:
+    """A piece of a page for the script that asks with ``piece=1``; the same in a page of its own for who has no script."""
+    if visit.asked("piece") != "1":
+        return page(visit, "piece.html", {"template": template, "data": data}, sheet=sheet, here=here)
+    return HTMLResponse(environment().get_template(template).render(page=data, at=visit.at))
+
+
 def frame_of(visit: Visit, sheet: str, here: str) -> Frame:
     """The title block of a visit."""
     outline = visit.job.snapshot().outline if visit.name else Outline(name=words.PROGRAM)

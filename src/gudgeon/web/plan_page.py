@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -14,8 +15,9 @@ from gudgeon.pictures import PlanStop, PlanStreams, draw_plan
 from gudgeon.planning.outlook import Dates, Forecast, StepOutlook
 from gudgeon.systems import ALL
 from gudgeon.web import words
+from gudgeon.web.addresses import anchor
 from gudgeon.web.engine_page import money_words, today
-from gudgeon.web.frame import drawn, page
+from gudgeon.web.frame import drawn, page, piece
 from gudgeon.web.visit import Visit, go
 from gudgeon.workbench.faults import Refused
 
@@ -46,6 +48,25 @@ class StepRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StepGroup:
+    """The steps of one system, in the order in which they can be done."""
+
+    anchor: str
+    title: str
+    counts: str
+    late: bool
+    steps: tuple[StepRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanPicture:
+    """What waits for what, drawn."""
+
+    picture: Markup
+    back: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PriceRow:
     """One thing that has to be paid or waited for, as known now."""
 
@@ -69,8 +90,8 @@ class PlanPage:
     purse: str
     settled: tuple[str, ...]
     assumed: tuple[str, ...]
-    picture: Markup
-    steps: tuple[StepRow, ...]
+    picture: str
+    groups: tuple[StepGroup, ...]
     latest: tuple[str, ...]
     asks: tuple[str, ...]
     prices: tuple[PriceRow, ...]
@@ -84,8 +105,9 @@ def show(visit: Visit) -> Response:
     plan = workbench.plan(visit.job)
     tell, snapshot = visit.tell, visit.job.snapshot()
     aims, asks = snapshot.aims, tuple(ask.sentence for ask in forecast.ask_for)
+    latest = tuple(one.sentence for one in forecast.latest_send)
     data = PlanPage(
-        sentences=tuple(sentence for sentence in forecast.sentences if sentence not in asks),
+        sentences=tuple(sentence for sentence in forecast.sentences if sentence not in (*asks, *latest)),
         remarks=forecast.remarks,
         finish=tell.day(forecast.finish.likely) if forecast.finish else words.RUNS_BY_UNKNOWN,
         finish_span=_span(visit, forecast.finish) or _not_before(visit, forecast),
@@ -94,9 +116,9 @@ def show(visit: Visit) -> Response:
         purse=tell.money(aims.purse) if aims.purse is not None else words.PURSE_NONE,
         settled=tuple(tell.said(remedy.title) for remedy in plan.settled),
         assumed=tuple(tell.said(remedy.title) for remedy in plan.assumed),
-        picture=drawn(_picture(visit, forecast)) if forecast.steps else Markup(""),
-        steps=tuple(_step(visit, forecast, step) for step in forecast.steps),
-        latest=tuple(latest.sentence for latest in forecast.latest_send),
+        picture=visit.at.page("plan/picture") if forecast.steps else "",
+        groups=_groups(visit, forecast),
+        latest=latest,
         asks=asks,
         prices=_prices(visit),
         aims=_aims(aims),
@@ -129,8 +151,34 @@ def _when(visit: Visit, step: StepOutlook) -> str:
     return f"not before {day}" if step.not_before else f"about {day}"
 
 
-def _step(visit: Visit, forecast: Forecast, step: StepOutlook) -> StepRow:
-    titles = {other.key: other.title for other in forecast.steps}
+def show_picture(visit: Visit) -> Response:
+    """What waits for what: a piece for the script of the plan, or a page of its own."""
+    data = PlanPicture(picture=drawn(_picture(visit, visit.jobs.forecast(visit.name, today()))), back=visit.at.page("plan"))
+    return piece(visit, "_plan_picture.html", data, sheet="plan", here="plan")
+
+
+def _groups(visit: Visit, forecast: Forecast) -> tuple[StepGroup, ...]:
+    titles = {step.key: step.title for step in forecast.steps}
+    systems = {system.key: system.title for system in ALL}
+    groups: dict[str, list[StepOutlook]] = {}
+    for step in forecast.steps:
+        groups.setdefault(systems.get(step.system, step.system or COMMON), []).append(step)
+    return tuple(_group(visit, name, steps, titles) for name, steps in groups.items())
+
+
+def _group(visit: Visit, name: str, steps: list[StepOutlook], titles: Mapping[str, str]) -> StepGroup:
+    rows = tuple(_step(visit, step, titles) for step in _in_order(steps))
+    states = Counter(row.state for row in rows)
+    return StepGroup(
+        anchor=anchor(f"steps {name}"),
+        title=name[:1].upper() + name[1:],
+        counts=", ".join(f"{count} {state}" for state, count in states.items()),
+        late=any("late" in row.state for row in rows),
+        steps=rows,
+    )
+
+
+def _step(visit: Visit, step: StepOutlook, titles: Mapping[str, str]) -> StepRow:
     return StepRow(
         key=step.key,
         title=step.title,

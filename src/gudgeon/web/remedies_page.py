@@ -10,7 +10,9 @@ from gudgeon import workbench
 from gudgeon.engine.finding import Finding
 from gudgeon.engine.remedy import Advice, Remedy
 from gudgeon.engine.verdict import Verdict
+from gudgeon.systems import ALL
 from gudgeon.web import words
+from gudgeon.web.addresses import anchor
 from gudgeon.web.engine_page import bench_of
 from gudgeon.web.findings_page import RANK, system_of
 from gudgeon.web.frame import page
@@ -80,6 +82,7 @@ class Subject:
     """One matter to settle."""
 
     name: str
+    anchor: str
     cards: tuple[RemedyCard, ...]
     recommended: str
     reasons: tuple[str, ...]
@@ -99,6 +102,7 @@ class RemediesPage:
     findings: str
     orders: str
     prices: str
+    others: tuple[tuple[str, str, bool], ...]
 
 
 def show(visit: Visit) -> Response:
@@ -109,7 +113,7 @@ def show(visit: Visit) -> Response:
     advice = {one.subject: one for one in reckoning.advice}
     subjects = tuple(
         _subject(visit, name, [r for r in own if r.subject == name], advice.get(name), snapshot.verdict_on(name))
-        for name in dict.fromkeys(remedy.subject for remedy in own)
+        for name in sorted(dict.fromkeys(remedy.subject for remedy in own), key=lambda n: snapshot.verdict_on(n) is not None)
     )
     data = RemediesPage(
         title=system.title,
@@ -117,6 +121,7 @@ def show(visit: Visit) -> Response:
         findings=visit.at.findings(system.key),
         orders=visit.at.page("orders"),
         prices=visit.at.page("plan") + "#prices",
+        others=tuple((other.title, visit.at.remedies(other.key), other is system) for other in ALL),
     )
     return page(visit, "remedies.html", data, sheet=f"remedies, {system.title.lower()}", here="remedies")
 
@@ -131,6 +136,7 @@ def _subject(visit: Visit, name: str, remedies: list[Remedy], advice: Advice | N
     best = by_key.get(ranked[0]) if ranked else None
     return Subject(
         name=name,
+        anchor=anchor(name),
         cards=tuple(_card(visit, remedy, ranked, verdict) for remedy in ordered),
         recommended=tell.said(best.title) if best else "",
         reasons=tuple(tell.said(reason) for reason in advice.reasons) if advice else (),
