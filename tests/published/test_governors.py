@@ -204,7 +204,7 @@ def test_its_period_at_the_border_is_that_of_the_cubic() -> None:
 
 
 def test_slack_in_the_linkage_makes_a_quiet_engine_hunt() -> None:
-    # near its border a loop with backlash and nothing else that is not linear swings by as much as the backlash (it has no other
+    # near its border a loop with backlash and nothing else that is not linear swings as the backlash does (it has no other
     # size to go by) : common practice of control
     slack = np.array([0.0, 0.05, 0.1, 0.2])
     found = hunt(

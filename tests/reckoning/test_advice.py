@@ -181,9 +181,8 @@ def test_a_reading_may_make_an_impossible_remedy_possible() -> None:
 
 
 def test_the_cylinders_ask_for_their_walls_first() -> None:
-    from tests.systems.benches import three_cylinders
-
     from gudgeon.systems.cylinders import SYSTEM
+    from tests.systems.benches import three_cylinders
 
     bench = three_cylinders(wall=None).bench()
     remedies = tuple(SYSTEM.remedies(bench))

@@ -7,8 +7,8 @@ In shares: speed y over rated speed, sleeve x over its travel (0 lowest, throttl
     engine     T_m m' = (1 - u) - m,    T_a y' = m - load
 
 T_g^2 = M travel / (2 Q): mass at the sleeve, holding force; D spread of speed over the travel; f half the friction's band; b
-slack over travel; T_a run-up time of the wheel; T_m the wait for the next charge. Without f, b and T_m it is Vyshnegradskii's case
-(1877), steady if c D > T_g^2 / T_a.
+slack over travel; T_a run-up time of the wheel; T_m the wait for the next charge. Without f, b and T_m it is the case of
+Vyshnegradskii (1877), steady if c D > T_g^2 / T_a.
 """
 
 from __future__ import annotations

@@ -80,8 +80,8 @@ def triangular(*names: object, low: float, mode: float, high: float, count: int 
 def quantiles(draws: ArrayLike, chances: tuple[float, ...] = (0.5, 0.05, 0.95)) -> tuple[float, ...]:
     """The values below which these shares of the draws lie: by default median, 5 % and 95 %.
 
-    Hyndman and Fan's definition 7, as numpy's, by sorting (which numpy does faster than sorting in part). Draws that are not a number are left out; all of them so
-    gives NaN. Raises ValueError for no draws or a chance outside 0 to 1.
+    Hyndman and Fan's definition 7, as numpy's, by sorting (which numpy does faster than sorting in part). Draws that are not a
+    number are left out; all of them so gives NaN. Raises ValueError for no draws or a chance outside 0 to 1.
     """
     values = np.asarray(draws, dtype=float).ravel()
     if values.size == 0:

@@ -215,7 +215,7 @@ def _group(visit: Visit, system: System, name: str) -> tuple[int, Group]:
 
 
 def _counts(findings: Sequence[Finding]) -> str:
-    standings = Counter(finding.standing for finding in findings)
+    standings: Counter[str] = Counter(finding.standing for finding in findings)
     return ", ".join(f"{standings[one]} {words.STANDING[one]}" for one in RANK if standings[one])
 
 

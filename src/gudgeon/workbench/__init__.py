@@ -75,9 +75,9 @@ def __dir__() -> list[str]:
 
 
 __all__ = [
-    "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step", "advice",
-    "answers", "change_outline", "changed_wait", "confirm", "correct", "draft_named", "forecast", "inspection", "mark_done",
-    "note_order", "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan", "price", "prices_asked",
-    "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle", "sheet", "sheet_paper", "start",
-    "take", "take_text", "understood_as", "verify", "what_if", "write_order",
+    "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step",
+    "advice", "answers", "change_outline", "changed_wait", "confirm", "correct", "draft_named", "forecast", "inspection",
+    "mark_done", "note_order", "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan",
+    "price", "prices_asked", "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle",
+    "sheet", "sheet_paper", "start", "take", "take_text", "understood_as", "verify", "what_if", "write_order",
 ]  # fmt: skip
