@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import cast
 
 import numpy as np
 
@@ -41,11 +42,12 @@ class Worn:
 
 @dataclass(frozen=True, kw_only=True)
 class RunningSet:
-    """One set of gears."""
+    """One set of gears. ``kept`` holds draws that are asked for again and again."""
 
     reader: Reader
     found: GearSet
     pair_item: str
+    kept: dict[tuple[str, int], object] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def bench(self) -> Bench:
@@ -101,6 +103,11 @@ class RunningSet:
 
     def teeth(self, place: int = 0) -> Teeth:
         """The teeth of its first or second gear, draw by draw."""
+        if ("teeth", place) not in self.kept:
+            self.kept["teeth", place] = self._teeth(place)
+        return cast(Teeth, self.kept["teeth", place])
+
+    def _teeth(self, place: int) -> Teeth:
         every = [each.teeth(place) for each in self.candidates]
         pick = self._drawn
 
@@ -139,7 +146,11 @@ class RunningSet:
     def worn(self, gear: GearFound) -> Worn | None:
         """How thin a gear's teeth have become, by its spans, else over pins, else by the chord; None where none was read."""
         place = self.gears.index(gear)
-        teeth = self.teeth(place)
+        if ("worn", place) not in self.kept:
+            self.kept["worn", place] = self._worn(gear, self.teeth(place))
+        return cast("Worn | None", self.kept["worn", place])
+
+    def _worn(self, gear: GearFound, teeth: Teeth) -> Worn | None:
         for by, spots in (("span", self._by_span(gear, teeth)), ("chord", self._by_chord(gear, teeth))):
             if spots:
                 return self._gathered(spots, by)
