@@ -7,8 +7,9 @@ job            ``outline`` (plain Outline), ``format`` (1): the first entry of e
 outline        ``outline``: takes the place of the one before
 reading        the columns of the CSV as typed, ``base``, ``setting``, ``source``, ``supersedes``, ``confirmed``
 refused        ``row``, ``line``, ``reason``, ``source``; ``mended`` names a refused entry that was put right since
-part           plain PartNote
-picture        plain PictureNote
+part           plain PartNote; ``supersedes`` names an older note of the same part
+picture        plain PictureNote; one of the same ``digest`` takes the older one's place
+marks          plain PhotoMarks: all that is drawn on one picture; takes the place of those before
 verdict        plain Verdict
 price          plain Price
 aims           plain Aims
@@ -37,7 +38,8 @@ from gudgeon.engine.history import Entry
 from gudgeon.engine.order import Order, OrderEvent
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartNote
-from gudgeon.engine.place import Place
+from gudgeon.engine.photo import PhotoMarks
+from gudgeon.engine.place import FeatureKey, Place
 from gudgeon.engine.plain import NotPlain, from_plain
 from gudgeon.engine.quick import quick
 from gudgeon.engine.reading import Reading, RefusedRow, Stage
@@ -70,13 +72,15 @@ class NotFolded(ValueError):
 
 @dataclass
 class Fold:
-    """A fold under way. Feed it entries in order; ``snapshot()`` may be asked for at any time and costs little."""
+    """A fold under way. Feed it entries in order; ``snapshot()`` may be asked for at any time and costs little: whatever
+    did not change since the last one is handed out again as it is."""
 
     outline: Outline = field(default_factory=lambda: Outline(name=""))
     readings: dict[str, Reading] = field(default_factory=dict)
     refused: dict[str, RefusedRow] = field(default_factory=dict)
     parts: dict[str, PartNote] = field(default_factory=dict)
-    pictures: list[PictureNote] = field(default_factory=list)
+    pictures: dict[str, PictureNote] = field(default_factory=dict)
+    marks: dict[str, PhotoMarks] = field(default_factory=dict)
     verdicts: dict[str, Verdict] = field(default_factory=dict)
     orders: dict[str, Order] = field(default_factory=dict)
     prices: dict[str, Price] = field(default_factory=dict)
@@ -85,6 +89,11 @@ class Fold:
     done: dict[str, StepDone] = field(default_factory=dict)
     superseded: list[Reading | Verdict] = field(default_factory=list)
     replaced: dict[str, str] = field(default_factory=dict)
+    part_lines: dict[str, str] = field(default_factory=dict)
+    groups: dict[Stage, dict[FeatureKey, dict[str, Reading]]] = field(default_factory=dict)
+    changed: set[str] = field(default_factory=set)
+    regrouped: set[tuple[Stage, FeatureKey]] = field(default_factory=set)
+    kept: dict[str, Any] = field(default_factory=dict)
     head: str = ""
     entries: int = 0
 
@@ -100,6 +109,7 @@ class Fold:
         take = _KINDS.get(entry.kind)
         if take is None:
             raise NotFolded(entry, f"is of a kind that this gudgeon does not know. {_NEWER}")
+        self.changed.update(_CHANGES.get(entry.kind, ()))
         try:
             take(self, entry)
         except NotPlain as fault:
@@ -109,22 +119,54 @@ class Fold:
 
     def snapshot(self) -> Snapshot:
         """What stands now."""
-        return Snapshot(
+        if "readings" in self.changed or not self.kept:
+            self.kept["reading_index"] = dict(self.readings)
+        for name in _COLLECTIONS if "readings" not in self.kept else self.changed:
+            value = getattr(self, name)
+            self.kept[name] = dict(value) if name in _MAPPINGS else tuple(value.values() if isinstance(value, dict) else value)
+        self.changed.clear()
+        snapshot = Snapshot(
             outline=self.outline,
-            readings=tuple(self.readings.values()),
-            refused=tuple(self.refused.values()),
-            parts=tuple(self.parts.values()),
-            pictures=tuple(self.pictures),
-            verdicts=tuple(self.verdicts.values()),
-            orders=tuple(self.orders.values()),
-            prices=dict(self.prices),
             aims=self.aims,
-            steps=tuple(self.steps.values()),
-            done=tuple(self.done.values()),
-            superseded=tuple(self.superseded),
             head=self.head,
             entries=self.entries,
+            **{name: self.kept[name] for name in _COLLECTIONS},
         )
+        # What Snapshot would otherwise gather afresh from fifty thousand readings.
+        snapshot.__dict__["reading_index"] = self.kept["reading_index"]
+        for stage, name in _GROUPED:
+            snapshot.__dict__[name] = self._grouped(stage)
+        self.regrouped.clear()
+        return snapshot
+
+    def _grouped(self, stage: Stage) -> Mapping[FeatureKey, tuple[Reading, ...]]:
+        held = self.kept.get(f"grouped {stage}")
+        changed = {key for of, key in self.regrouped if of == stage}
+        if held is None or changed:
+            old = held or {}
+            held = {
+                key: tuple(group.values()) if key in changed or key not in old else old[key]
+                for key, group in self.groups.get(stage, {}).items()
+            }
+            self.kept[f"grouped {stage}"] = held
+        return cast(Mapping[FeatureKey, tuple[Reading, ...]], held)
+
+    def put(self, reading: Reading) -> None:
+        """Take a reading in."""
+        self.readings[reading.id] = reading
+        self.groups.setdefault(reading.stage, {}).setdefault(reading.key, {})[reading.id] = reading
+        self.regrouped.add((reading.stage, reading.key))
+
+    def withdraw(self, identity: str) -> Reading | None:
+        """Take a reading out, if it is there."""
+        reading = self.readings.pop(identity, None)
+        if reading is not None:
+            groups = self.groups[reading.stage]
+            del groups[reading.key][identity]
+            if not groups[reading.key]:
+                del groups[reading.key]
+            self.regrouped.add((reading.stage, reading.key))
+        return reading
 
 
 def fold(entries: Iterable[Entry]) -> Snapshot:
@@ -215,7 +257,7 @@ def _reading(state: Fold, entry: Entry) -> None:
         return
     if reading.supersedes:
         _replace_reading(state, reading)
-    state.readings[reading.id] = reading
+    state.put(reading)
 
 
 def _replace_reading(state: Fold, reading: Reading) -> None:
@@ -223,7 +265,7 @@ def _replace_reading(state: Fold, reading: Reading) -> None:
     old = reading.supersedes
     while old in state.replaced:
         old = state.replaced[old]
-    if replaced := state.readings.pop(old, None):
+    if replaced := state.withdraw(old):
         state.superseded.append(replaced)
         state.replaced[old] = reading.id
 
@@ -259,12 +301,21 @@ def _refused(state: Fold, entry: Entry) -> None:
 
 def _part(state: Fold, entry: Entry) -> None:
     note = replace(from_plain(PartNote, entry.body), id=entry.id, person=entry.person, at=entry.at)
-    state.parts.pop(note.supersedes, None)
-    state.parts[note.id] = note
+    old = state.parts.pop(state.part_lines.get(note.supersedes, note.supersedes), None)
+    line, off = (old.line, old.off) if old else (note.id, entry.seq)
+    state.part_lines[note.id] = line
+    # Filed under the first note of the line, so that every later one, whichever it names, finds the newest.
+    state.parts[line] = replace(note, line=line, off=off)
 
 
 def _picture(state: Fold, entry: Entry) -> None:
-    state.pictures.append(replace(from_plain(PictureNote, entry.body), person=entry.person, at=entry.at))
+    note = replace(from_plain(PictureNote, entry.body), person=entry.person, at=entry.at)
+    state.pictures[note.digest] = note
+
+
+def _marks(state: Fold, entry: Entry) -> None:
+    marks = replace(from_plain(PhotoMarks, entry.body), person=entry.person, at=entry.at)
+    state.marks[marks.digest] = marks
 
 
 def _verdict(state: Fold, entry: Entry) -> None:
@@ -313,6 +364,7 @@ _KINDS: dict[str, Callable[[Fold, Entry], None]] = {
     "refused": _refused,
     "part": _part,
     "picture": _picture,
+    "marks": _marks,
     "verdict": _verdict,
     "price": _price,
     "aims": _aims,
@@ -321,3 +373,24 @@ _KINDS: dict[str, Callable[[Fold, Entry], None]] = {
     "step": _hand_step,
     "done": _done,
 }
+
+_MAPPINGS = ("prices", "marks", "part_lines")
+_COLLECTIONS = (
+    "readings", "refused", "parts", "pictures", "verdicts", "orders", "prices", "steps", "done", "superseded", "marks",
+    "part_lines",
+)  # fmt: skip
+_GROUPED: tuple[tuple[Stage, str], ...] = (("found", "by_feature"), ("returned", "returned"), ("fitted", "fitted"))
+_CHANGES: dict[str, tuple[str, ...]] = {
+    "reading": ("readings", "refused", "superseded"),
+    "refused": ("refused",),
+    "part": ("parts", "part_lines"),
+    "picture": ("pictures",),
+    "marks": ("marks",),
+    "verdict": ("verdicts", "superseded"),
+    "price": ("prices",),
+    "order": ("orders",),
+    "order-event": ("orders",),
+    "step": ("steps",),
+    "done": ("done",),
+}
+"""Which of the collections an entry of a kind may change."""

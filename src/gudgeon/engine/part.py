@@ -30,7 +30,15 @@ class PartKind:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartNote:
-    """What was noted of one part at teardown, in the owner's words."""
+    """What was noted of one part at teardown, in the owner's words.
+
+    Attributes
+    ----------
+    tag : the number on the tag that hangs on it.
+    back : the day it was put back (ISO), "" while it is off.
+    line : identity of the first note of it; stays the same through all later ones, so that it can stand in an address.
+    off : place in the order of taking off: the number of the entry that first noted it.
+    """
 
     id: str
     part: str
@@ -48,3 +56,6 @@ class PartNote:
     person: str = ""
     at: str = ""
     supersedes: str = ""
+    back: str = ""
+    line: str = ""
+    off: int = 0

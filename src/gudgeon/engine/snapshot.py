@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from gudgeon.engine.order import Order
 from gudgeon.engine.origin import Range
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.part import PartNote
+from gudgeon.engine.photo import PhotoMarks
 from gudgeon.engine.place import FeatureKey
 from gudgeon.engine.reading import Reading, RefusedRow, Stage
 from gudgeon.engine.step import StepDone, StepDraft
@@ -49,7 +50,11 @@ class Aims:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PictureNote:
-    """A picture in the job: its digest names its file."""
+    """A picture in the job: its digest names its file.
+
+    ``taken`` is the camera's own time (ISO 8601), ``before`` the digest of the picture that shows the same thing before
+    the work; ``width`` and ``height`` are those of the picture held upright [pixel], 0 where it cannot be opened.
+    """
 
     digest: str
     name: str
@@ -59,8 +64,12 @@ class PictureNote:
     note: str = ""
     person: str = ""
     at: str = ""
+    before: str = ""
+    width: int = 0
+    height: int = 0
 
 
+@lru_cache(maxsize=16_384)
 def natural(text: str) -> tuple[object, ...]:
     """Sort key under which "cyl 2" comes before "cyl 10"."""
     return tuple((0, int(piece), "") if piece.isdecimal() else (1, 0, piece) for piece in re.split(r"(\d+)", text.lower()))
@@ -68,7 +77,9 @@ def natural(text: str) -> tuple[object, ...]:
 
 @dataclass(frozen=True, kw_only=True)
 class Snapshot:
-    """What stands now. ``superseded`` keeps every reading and verdict that a newer one replaced."""
+    """What stands now. ``superseded`` keeps every reading and verdict that a newer one replaced; ``marks`` are by the
+    digest of their picture; ``part_lines`` leads from any note of a part to the first one of it. Two snapshots of one fold
+    share whatever did not change between them, so that a caller may ask by ``is`` what did."""
 
     outline: Outline
     readings: tuple[Reading, ...] = ()
@@ -82,6 +93,8 @@ class Snapshot:
     steps: tuple[StepDraft, ...] = ()
     done: tuple[StepDone, ...] = ()
     superseded: tuple[Reading | Verdict, ...] = ()
+    marks: Mapping[str, PhotoMarks] = field(default_factory=dict)
+    part_lines: Mapping[str, str] = field(default_factory=dict)
     head: str = ""
     entries: int = 0
 
@@ -110,11 +123,43 @@ class Snapshot:
     @cached_property
     def _items(self) -> Mapping[str, tuple[str, ...]]:
         found: dict[str, set[str]] = {}
-        for reading in self.readings:
-            found.setdefault(reading.place.part, set()).add(reading.place.item)
+        for key in (*self.by_feature, *self.returned, *self.fitted):
+            found.setdefault(key.part, set()).add(key.item)
         for part in self.parts:
             found.setdefault(part.part, set()).add(part.item)
         return {part: tuple(sorted(items, key=natural)) for part, items in found.items()}
+
+    @cached_property
+    def reading_index(self) -> Mapping[str, Reading]:
+        """Current readings by identity."""
+        return {reading.id: reading for reading in self.readings}
+
+    @cached_property
+    def picture_index(self) -> Mapping[str, PictureNote]:
+        """The pictures by digest."""
+        return {picture.digest: picture for picture in self.pictures}
+
+    @cached_property
+    def part_index(self) -> Mapping[str, PartNote]:
+        """The parts noted, by the identity of their first note."""
+        return {part.line: part for part in self.parts}
+
+    def part_noted(self, identity: str) -> PartNote | None:
+        """The part that a note, old or new, is of."""
+        return self.part_index.get(self.part_lines.get(identity, identity))
+
+    @cached_property
+    def tag_index(self) -> Mapping[int, PartNote]:
+        """The parts noted, by the number on their tag; of two with one number, the one noted last."""
+        return {part.tag: part for part in self.parts if part.tag is not None}
+
+    @cached_property
+    def pictures_of(self) -> Mapping[str, tuple[str, ...]]:
+        """Digests of the pictures that were taken of an instance, by its name, besides those its own note lists."""
+        found: dict[str, list[str]] = {}
+        for picture in self.pictures:
+            found.setdefault(picture.item, []).append(picture.digest)
+        return {item: tuple(digests) for item, digests in found.items()}
 
     def items(self, part: str) -> tuple[str, ...]:
         """Instances of a kind of part that were read or noted, in natural order."""

@@ -63,6 +63,10 @@ STYLE = f"""
 .pic-knot{{fill:{SHEET};stroke:{INK};stroke-width:1.6}}
 .pic-knot-done{{fill:{INK};stroke:{INK};stroke-width:1.6}}
 .pic-knot-shop{{fill:{WASH};stroke:{BLUE};stroke-width:2}}
+.pic-over{{stroke:{LEAD};stroke-width:5;fill:none}}
+.pic-over-under{{stroke:{SHEET};stroke-width:10;fill:none;stroke-linecap:round}}
+.pic-over-tip{{fill:{LEAD};stroke:{SHEET};stroke-width:2}}
+.pic-over-text{{fill:{LEAD};stroke:{SHEET};stroke-width:7;paint-order:stroke;font-size:34px;font-weight:600}}
 a .pic-body{{cursor:pointer}}
 """
 

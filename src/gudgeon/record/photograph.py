@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Mapping
+
+from gudgeon.pictures.photograph import small_copy
 
 LONGEST = 1000  # pixels; 83 mm on paper, the width it is printed at, takes 980 at 300 to the inch
 QUALITY = 80
@@ -20,15 +21,4 @@ def all_on_paper(photos: Mapping[str, bytes]) -> dict[str, bytes]:
 
 def on_paper(photo: bytes) -> bytes | None:
     """JPEG bytes, turned as the camera was held (EXIF orientation), or None where the file is no picture that can be read."""
-    from PIL import Image, ImageOps
-
-    try:
-        with Image.open(io.BytesIO(photo)) as opened:
-            opened.draft("RGB", (LONGEST, LONGEST))
-            image = ImageOps.exif_transpose(opened).convert("RGB")
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
-        return None
-    image.thumbnail((LONGEST, LONGEST))
-    out = io.BytesIO()
-    image.save(out, "JPEG", quality=QUALITY)
-    return out.getvalue()
+    return small_copy(photo, longest=LONGEST, quality=QUALITY) or None
