@@ -7,6 +7,7 @@ import pytest
 pytestmark = pytest.mark.browser
 PAGES = ["/job/withy/" + path for path in (
     "", "findings", "doubtful", "bench", "bench/cylinders?block=0", "remedies", "orders", "plan", "parts", "record?check=1",
+    "parts/note?system=cylinders", "tags",
     "refused", "outline", "bring-in",
 )] + ["/who", "/patterns", "/pair"]  # fmt: skip
 

@@ -55,9 +55,30 @@ class Addresses:
         """An order that has."""
         return f"{self.root}/orders/sent/{quote(identity, safe='')}"
 
-    def picture(self, digest: str, *, small: bool = False) -> str:
-        """A photo."""
-        return f"{self.root}/pictures/{quote(digest, safe='')}" + ("?small=1" if small else "")
+    def picture(self, digest: str, size: str = "") -> str:
+        """A photo's bytes: as it came, "small" or "large"."""
+        return f"{self.root}/pictures/{quote(digest, safe='')}" + (f"?size={size}" if size else "")
+
+    def look(self, digest: str) -> str:
+        """A photo's page."""
+        return f"{self.root}/pictures/{quote(digest, safe='')}/look"
+
+    def part(self, line: str) -> str:
+        """A noted part's page."""
+        return f"{self.root}/parts/{quote(line, safe='')}"
+
+    def note(self, **asked: str) -> str:
+        """The form for noting a part, filled with what is known."""
+        return self._asked(f"{self.root}/parts/note", asked)
+
+    def parts(self, **asked: str) -> str:
+        """The list of parts, as far as it is narrowed."""
+        return self._asked(f"{self.root}/parts", asked)
+
+    @staticmethod
+    def _asked(place: str, asked: dict[str, str]) -> str:
+        given = {name: value for name, value in asked.items() if value}
+        return f"{place}?{urlencode(given)}" if given else place
 
 
 def anchor(text: str) -> str:

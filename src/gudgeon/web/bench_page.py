@@ -113,10 +113,14 @@ def show(visit: Visit) -> Response:
     number = visit.whole("block")
     if number is None or number >= len(sheet.blocks):
         return page(
-            visit, "bench.html", _list(visit, system, sheet), sheet=f"bench sheet, {system.title.lower()}", here="bench"
+            visit,
+            "bench.html",
+            _list(visit, system, sheet),
+            sheet=words.SHEETS["bench"].format(name=system.title.lower()),
+            here="bench",
         )
     data = _block(visit, sheet, sheet.blocks[number], number)
-    return page(visit, "reading.html", data, sheet=f"bench sheet, {data.item}", here="bench")
+    return page(visit, "reading.html", data, sheet=words.SHEETS["bench"].format(name=data.item), here="bench")
 
 
 def _list(visit: Visit, system: System, sheet: Sheet) -> BenchPage:
@@ -204,9 +208,7 @@ def _taken(visit: Visit, reading: Reading) -> TakenRow:
 def _remembered(visit: Visit, block: SheetBlock) -> dict[str, str]:
     """Base, unit, gauge, setting and temperature as they were at the newest reading of this feature that names its
     gauge, whichever instance."""
-    own = [
-        r for r in visit.job.snapshot().readings if (r.place.part, r.place.feature) == (block.feature.part, block.feature.name)
-    ]
+    own = [r for r in visit.snapshot.readings if (r.place.part, r.place.feature) == (block.feature.part, block.feature.name)]
     last = max(own, key=lambda reading: (bool(reading.instrument), reading.at), default=None)
     if last is None:
         metric = visit.person.units == "millimetre" and block.feature.unit == "in"

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from markupsafe import Markup
-from starlette.responses import Response
+from starlette.responses import JSONResponse, Response
 
+from gudgeon import workbench
 from gudgeon.engine.remedy import NextReading
 from gudgeon.engine.sheet import Sheet
 from gudgeon.pictures import Label, PartState, engine_section, labels
@@ -18,8 +19,10 @@ from gudgeon.web import words
 from gudgeon.web.addresses import anchor
 from gudgeon.web.frame import drawn, page
 from gudgeon.web.visit import Visit
+from gudgeon.workbench.job import reckoned_from
 from gudgeon.workbench.part_states import StateOfPart
 from gudgeon.workbench.part_states import part_states as states_of_parts
+from gudgeon.workbench.standing import BeingReckoned, given_an_old_one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,17 +79,19 @@ class EnginePage:
 
 def show(visit: Visit) -> Response:
     """The engine."""
-    data = visit.jobs.kept(visit.name, ("engine", visit.person.units, today()), lambda: _page(visit))
-    return page(visit, "engine.html", data, sheet="general arrangement", here="engine")
+    forecast = workbench.standing_forecast(visit.job, today=today())
+    of = (visit.job.reckoning(), forecast, *reckoned_from(visit.snapshot))
+    data = visit.job.kept(("engine page", visit.person.units), of, lambda: _page(visit, forecast))
+    return page(visit, "engine.html", data, sheet=words.SHEETS["engine"], here="engine")
 
 
-def _page(visit: Visit) -> EnginePage:
+def _page(visit: Visit, forecast: Forecast) -> EnginePage:
     job = visit.job
     snapshot = job.snapshot()
     states = part_states(visit)
     listed = tuple(_listed(label) for label in labels(snapshot.outline, states))
     upcoming = _next(visit)
-    runs_by, chance, cost, purse = _forecast_words(visit)
+    runs_by, chance, cost, purse = _forecast_words(visit, forecast)
     return EnginePage(
         runs_by=runs_by,
         chance=chance,
@@ -147,9 +152,16 @@ def bench_of(visit: Visit, part: str, item: str, feature: str) -> str:
 
 def sheet_of(visit: Visit, system_key: str) -> Sheet:
     """The bench sheet of a system as it stands."""
-    from gudgeon import workbench
+    return workbench.sheet(visit.job, system_key)
 
-    return visit.jobs.kept(visit.name, ("sheet", system_key), lambda: workbench.sheet(visit.job, system_key))
+
+def fresh(visit: Visit) -> Response:
+    """Whether the answers are those of the job as it stands; asked by the script of a page that showed old ones."""
+    try:
+        workbench.standing_forecast(visit.job, today=today())
+    except BeingReckoned:
+        return JSONResponse({"fresh": False})
+    return JSONResponse({"fresh": not given_an_old_one()})
 
 
 def today() -> date:
@@ -157,17 +169,16 @@ def today() -> date:
     return datetime.now(UTC).astimezone().date()
 
 
-def _forecast_words(visit: Visit) -> tuple[str, str, str, str]:
+def _forecast_words(visit: Visit, forecast: Forecast) -> tuple[str, str, str, str]:
     from gudgeon.planning.outlook import in_ten
 
-    forecast = visit.jobs.forecast(visit.name, today())
-    tell, aims = visit.tell, visit.job.snapshot().aims
+    tell, aims = visit.tell, visit.snapshot.aims
     runs_by = tell.day(forecast.finish.likely) if forecast.finish else words.RUNS_BY_UNKNOWN
     chance = ""
     if forecast.target and forecast.chance_by_target is not None:
-        chance = f"by {tell.day(forecast.target)}: {in_ten(forecast.chance_by_target)}"
+        chance = words.BY_THE_DAY.format(day=tell.day(forecast.target), chance=in_ten(forecast.chance_by_target))
     elif forecast.not_before:
-        chance = f"not before {tell.day(forecast.not_before)}"
+        chance = words.NOT_BEFORE.format(day=tell.day(forecast.not_before))
     cost = money_words(visit, forecast)
     purse = tell.money(aims.purse) if aims.purse is not None else words.PURSE_NONE
     return runs_by, chance, cost, purse
@@ -201,24 +212,21 @@ def _systems(visit: Visit) -> tuple[SystemLine, ...]:
 
 
 def _wants(visit: Visit) -> tuple[Wants, ...]:
-    from gudgeon import workbench
-
-    snapshot, reckoning, at = visit.job.snapshot(), visit.job.reckoning(), visit.at
+    snapshot, reckoning, at = visit.snapshot, visit.job.reckoning(), visit.at
     wants = []
     if count := len(reckoning.doubts):
-        noun = "reading looks" if count == 1 else "readings look"
-        wants.append(Wants(text=f"{count} {noun} odd and may be slips", href=at.page("doubtful")))
+        wants.append(Wants(text=words.counted(words.ODD, count), href=at.page("doubtful")))
     if count := len(snapshot.refused):
-        wants.append(Wants(text=f"{count} line{'s' * (count != 1)} could not be read", href=at.page("refused")))
+        wants.append(Wants(text=words.counted(words.UNREAD, count), href=at.page("refused")))
     settled = {verdict.subject for verdict in snapshot.verdicts}
     for advice in reckoning.advice:
         if advice.subject not in settled and advice.ranked:
             key = advice.ranked[0].split("/")[0]
-            wants.append(Wants(text=f"To settle: {advice.subject}", href=at.remedies(key)))
+            wants.append(Wants(text=words.TO_SETTLE.format(subject=advice.subject), href=at.remedies(key)))
     for draft in workbench.orders(visit.job):
         if not draft.held:
-            wants.append(Wants(text=f"Ready to send: {draft.title}", href=at.draft(draft.key)))
+            wants.append(Wants(text=words.TO_SEND.format(title=draft.title), href=at.draft(draft.key)))
     for order in snapshot.orders:
         if order.state == "returned":
-            wants.append(Wants(text=f"To inspect in: {order.draft.title}", href=at.sent(order.id)))
+            wants.append(Wants(text=words.TO_INSPECT.format(title=order.draft.title), href=at.sent(order.id)))
     return tuple(wants)

@@ -156,7 +156,7 @@ class FindingsPage:
 def show(visit: Visit) -> Response:
     """A system's findings."""
     system = system_of(visit)
-    data = visit.jobs.kept(visit.name, ("findings", system.key, visit.person.units), lambda: _page(visit, system))
+    data = visit.job.kept(("findings", system.key, visit.person.units), (visit.job.reckoning(),), lambda: _page(visit, system))
     return page(visit, "findings.html", data, sheet=system.title.lower(), here="findings")
 
 
@@ -206,7 +206,7 @@ def _group(visit: Visit, system: System, name: str) -> tuple[int, Group]:
         anchor=anchor(name),
         title=", ".join(items[:3]),
         worst=words.STANDING[worst],
-        tone=_tone(worst),
+        tone=tone_of(worst),
         counts=_counts(ordered),
         rows=tuple(_row(visit, finding) for finding in ordered if RANK[finding.standing] <= RANK["doubtful"]),
         calm=tuple(_row(visit, finding) for finding in ordered if RANK[finding.standing] > RANK["doubtful"]),
@@ -223,7 +223,8 @@ def _strictest(authorities: Sequence[Finding]) -> Finding:
     return min(authorities, key=lambda one: RANK[one.standing])
 
 
-def _tone(standing: str) -> str:
+def tone_of(standing: str) -> str:
+    """The colour of a standing."""
     return {"past": "red", "doubtful": "blue", "not measured": "red"}.get(standing, "")
 
 
@@ -233,7 +234,7 @@ def _row(visit: Visit, finding: Finding) -> FindingRow:
         quantity=finding.quantity,
         found=visit.tell.found(finding),
         standing=words.STANDING[finding.standing],
-        tone=_tone(finding.standing),
+        tone=tone_of(finding.standing),
         sentence=visit.tell.said(finding.sentence),
         settle=finding.settle,
         settle_href=bench_of(visit, finding.part, finding.item, "") if finding.settle else "",
@@ -258,7 +259,7 @@ def show_why(visit: Visit) -> Response:
 def _why(visit: Visit, authorities: Sequence[Finding]) -> WhyPage:
     """Where authorities differ, their limits stand one under another and the strictest is drawn."""
     tell, finding = visit.tell, _strictest(authorities)
-    readings = {reading.id: reading for reading in visit.job.bench().snapshot.readings}
+    readings = visit.job.bench().snapshot.reading_index
     inputs = [readings[identity] for identity in finding.inputs if identity in readings]
     strip = ""
     if finding.limit is not None and finding.value is not None:
@@ -303,9 +304,9 @@ def show_drawing(visit: Visit) -> Response:
 
 
 def _limit(visit: Visit, finding: Finding) -> LimitRow:
-    least = "at least " if finding.limit_is == "least" else "at most "
+    limit_words = words.LIMIT_LEAST if finding.limit_is == "least" else words.LIMIT_MOST
     return LimitRow(
-        limit=least + visit.tell.amount(finding.limit, finding.dimension),
+        limit=limit_words.format(size=visit.tell.amount(finding.limit, finding.dimension)),
         origin=visit.tell.origin(finding.limit_origin),
         standing=words.STANDING[finding.standing],
         chance=visit.tell.chance(finding.chance_past_limit),
@@ -316,8 +317,8 @@ def _limit(visit: Visit, finding: Finding) -> LimitRow:
 def place_words(visit: Visit, reading: Reading) -> str:
     """Where a reading was taken, in words."""
     place = reading.place
-    depth = f"{visit.tell.amount(place.depth, 'length')} down" if place.depth is not None else ""
-    station = f"level {place.station}" if place.station.isdecimal() else place.station
+    depth = words.DOWN.format(depth=visit.tell.amount(place.depth, "length")) if place.depth is not None else ""
+    station = words.LEVEL.format(name=place.station) if place.station.isdecimal() else place.station
     pieces = [place.item, place.feature, station, depth, visit.tell.direction(place.direction)]
     return ", ".join(piece for piece in pieces if piece)
 
@@ -381,7 +382,7 @@ class DoubtfulPage:
 def show_doubtful(visit: Visit) -> Response:
     """All doubtful readings."""
     rows = tuple(doubt_row(visit, doubt) for doubt in visit.job.reckoning().doubts)
-    return page(visit, "doubtful.html", DoubtfulPage(doubts=rows), sheet="readings asked about", here="findings")
+    return page(visit, "doubtful.html", DoubtfulPage(doubts=rows), sheet=words.SHEETS["doubtful"], here="findings")
 
 
 def answer_doubt(visit: Visit) -> Response:

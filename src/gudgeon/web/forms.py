@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import AsyncIterator, Iterator, Mapping
+from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 from datetime import date
+from typing import BinaryIO
 
 from starlette.datastructures import UploadFile
 from starlette.requests import Request
@@ -14,15 +16,24 @@ from gudgeon.web import words
 from gudgeon.workbench.faults import Refused
 
 LONGEST = 4000
+LONG = {"outline": 100_000, "marks": 40_000}
 MOST_FIELDS, MOST_FILES = 400, 40
 
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """A file that came: the name it had there (never used as a path) and its bytes."""
+    """A file that came: the name it had there (never used as a path), its size, and the place its bytes wait in until they
+    are read, so that of twenty photos one at a time is in memory."""
 
     name: str
-    data: bytes
+    size: int
+    file: BinaryIO
+
+    @property
+    def data(self) -> bytes:
+        """The bytes."""
+        self.file.seek(0)
+        return self.file.read()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +55,10 @@ class Form(Mapping[str, str]):
     def text(self, name: str) -> str:
         """A field without the space around it, "" where it is missing."""
         return self.fields.get(name, "").strip()
+
+    def many(self, name: str) -> tuple[Sent, ...]:
+        """The files of a field that hold anything."""
+        return tuple(sent for sent in self.files.get(name, ()) if sent.size)
 
     def number(self, name: str, *, what: str, example: str) -> float | None:
         """A number, None for an empty field. Raises Refused."""
@@ -80,19 +95,20 @@ class Form(Mapping[str, str]):
             raise Refused(words.BAD_DATE.format(typed=typed, what=what)) from None
 
 
-async def form_of(request: Request) -> Form:
-    """The form of a request, read whole."""
+@asynccontextmanager
+async def sent_form(request: Request) -> AsyncIterator[Form]:
+    """The form of a request; its files are there until the block is left."""
     values: dict[str, str] = {}
     files: dict[str, list[Sent]] = {}
     async with request.form(max_fields=MOST_FIELDS, max_files=MOST_FILES, max_part_size=1_000_000) as data:
         for name, value in data.multi_items():
             if isinstance(value, UploadFile):
-                content = await value.read()
-                if content or value.filename:
-                    files.setdefault(name, []).append(Sent(plain_name(value.filename or ""), content))
+                if value.size or value.filename:
+                    sent = Sent(plain_name(value.filename or ""), value.size or 0, value.file)
+                    files.setdefault(name, []).append(sent)
             else:
-                values[name] = value[:LONGEST] if name != "outline" else value[:100_000]
-    return Form(values, {name: tuple(found) for name, found in files.items()})
+                values[name] = value[: LONG.get(name, LONGEST)]
+        yield Form(values, {name: tuple(found) for name, found in files.items()})
 
 
 def plain_name(name: str) -> str:

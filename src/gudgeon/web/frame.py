@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -14,6 +15,7 @@ from starlette.responses import HTMLResponse
 from gudgeon.engine.outline import Outline
 from gudgeon.web import people, words
 from gudgeon.web.visit import Visit
+from gudgeon.workbench.standing import given_an_old_one
 
 HERE = Path(__file__).parent
 
@@ -42,6 +44,10 @@ class Frame:
     fault: str
     shed: str
     here: str
+    seen: str
+    old: bool
+    fresh: str
+    theirs: tuple[tuple[str, str, str], ...]
 
 
 @cache
@@ -82,7 +88,7 @@ def piece(visit: Visit, template: str, data: object, *, sheet: str, here: str) -
 
 def frame_of(visit: Visit, sheet: str, here: str) -> Frame:
     """The title block of a visit."""
-    outline = visit.job.snapshot().outline if visit.name else Outline(name=words.PROGRAM)
+    outline = visit.snapshot.outline if visit.name else Outline(name=words.PROGRAM)
     places = tuple(Place(name, visit.at.page(key), key == here) for key, name in words.NAV) if visit.name else ()
     address = visit.request.url.path
     return Frame(
@@ -97,7 +103,35 @@ def frame_of(visit: Visit, sheet: str, here: str) -> Frame:
         fault=visit.fault,
         shed="" if visit.jobs.single or not visit.name else "/",
         here=address,
+        seen=visit.snapshot.head if visit.name else "",
+        old=given_an_old_one(),
+        fresh=f"{visit.at.root}/fresh" if visit.name else "",
+        theirs=theirs(visit),
     )
+
+
+def theirs(visit: Visit) -> tuple[tuple[str, str, str], ...]:
+    """Where another person wrote to the same thing meanwhile: every field in which the two differ, what stands now and
+    what was typed here."""
+    if visit.crossed is None:
+        return ()
+    stands = values_in(visit.crossed.body)
+    return tuple(
+        (words.FIELDS.get(name, name.replace("_", " ")), stands[name] or words.EMPTY, typed or words.EMPTY)
+        for name, typed in ((name, visit.form.text(name)) for name in visit.form)
+        if name in stands and stands[name] != typed
+    )
+
+
+def values_in(body: Mapping[str, Any]) -> dict[str, str]:
+    """The texts of an entry's body by name, whatever it is nested in."""
+    found: dict[str, str] = {}
+    for name, value in body.items():
+        if isinstance(value, Mapping):
+            found |= values_in(value)
+        elif isinstance(value, str | int):
+            found[name] = str(value)
+    return found
 
 
 def about(outline: Outline) -> str:

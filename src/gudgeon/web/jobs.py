@@ -3,19 +3,11 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
-from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from gudgeon import workbench
 from gudgeon.jobfile import JobInfo, jobs_in
 from gudgeon.workbench.job import Job
-
-if TYPE_CHECKING:
-    from gudgeon.planning import Forecast
-
-T = TypeVar("T")
 
 
 class UnknownJob(LookupError):
@@ -23,12 +15,13 @@ class UnknownJob(LookupError):
 
 
 class Jobs:
-    """The open jobs, by the name of their folder."""
+    """The open jobs, by the name of their folder. ``patience`` is how long a page waits for an answer that is still being
+    worked out before it shows the last one [s]; None waits as long as it takes."""
 
-    def __init__(self, place: Path | str) -> None:
+    def __init__(self, place: Path | str, *, patience: float | None = None) -> None:
+        self.patience = patience
         self.place = Path(place).resolve()
         self._open: dict[str, Job] = {}
-        self._kept: dict[str, tuple[str, dict[object, Any]]] = {}
         self._lock = threading.Lock()
         self.single = (self.place / "job.sqlite").is_file() or not self.infos()
         if self.single:
@@ -53,22 +46,6 @@ class Jobs:
                 raise UnknownJob(name)
             self._open[name] = workbench.open_job(found.folder)
             return self._open[name]
-
-    def kept(self, name: str, what: object, make: Callable[[], T]) -> T:
-        """Something made from a job as it stands, kept until the job changes. ``what`` must tell it from everything else."""
-        head = self.named(name).snapshot().head
-        held, things = self._kept.get(name, ("", {}))
-        if held != head:
-            things = {}
-            self._kept[name] = (head, things)
-        if what not in things:
-            things[what] = make()
-        return cast(T, things[what])
-
-    def forecast(self, name: str, today: date) -> Forecast:
-        """The forecast of a job as it stands, made once for each state of it and each day."""
-        job = self.named(name)
-        return self.kept(name, ("forecast", today), lambda: workbench.forecast(job, today=today))
 
     def close(self) -> None:
         """Close all."""

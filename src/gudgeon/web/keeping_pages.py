@@ -1,8 +1,8 @@
-"""Pages that bring things into the job: the outline, a file of readings, lines to be mended, parts with their photos."""
+"""Pages that bring things into the job: the outline, a file of readings, lines to be mended."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import get_args, get_type_hints
 
 from starlette.responses import Response
@@ -10,11 +10,8 @@ from starlette.responses import Response
 from gudgeon import workbench
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.outline_file import KEYS, NoOutline, read_outline, write_outline
-from gudgeon.engine.part import PartNote
-from gudgeon.engine.snapshot import PictureNote
 from gudgeon.web import words
 from gudgeon.web.frame import page
-from gudgeon.web.photos import shown_bytes
 from gudgeon.web.visit import Visit, go
 from gudgeon.workbench.faults import NoneTaken, Refused
 
@@ -40,7 +37,7 @@ class OutlinePage:
 
 def show_outline(visit: Visit) -> Response:
     """The outline."""
-    written = _written(visit.job.snapshot().outline)
+    written = _written(visit.snapshot.outline)
     hints = get_type_hints(Outline)
     keys = tuple(
         OutlineKey(
@@ -53,7 +50,7 @@ def show_outline(visit: Visit) -> Response:
         )
         for key in KEYS
     )
-    return page(visit, "outline.html", OutlinePage(keys=keys), sheet="outline", here="engine")
+    return page(visit, "outline.html", OutlinePage(keys=keys), sheet=words.SHEETS["outline"], here="engine")
 
 
 def _choices(hint: object) -> tuple[str, ...]:
@@ -97,13 +94,13 @@ class BringInPage:
 
 def show_bring_in(visit: Visit) -> Response:
     """The page for a file of readings."""
-    return page(visit, "bring_in.html", BringInPage(faults=(), good=0, source=""), sheet="readings from a file", here="bench")
+    return page(visit, "bring_in.html", BringInPage(faults=(), good=0, source=""), sheet=words.SHEETS["bring in"], here="bench")
 
 
 def bring_in(visit: Visit) -> Response:
     """Take a file in: all of it, or only its good lines where that is asked for."""
     person, files = visit.need_name(), visit.form.files.get("file", ())
-    if not files or not files[0].data:
+    if not files or not files[0].size:
         raise Refused(words.NO_FILE)
     try:
         taken = workbench.take_text(
@@ -112,7 +109,7 @@ def bring_in(visit: Visit) -> Response:
     except NoneTaken as none:
         faults = tuple((fault.line, fault.text, fault.reason) for fault in none.faults)
         data = BringInPage(faults=faults, good=none.good, source=none.source)
-        return page(visit, "bring_in.html", data, sheet="readings from a file", here="bench", status=422)
+        return page(visit, "bring_in.html", data, sheet=words.SHEETS["bring in"], here="bench", status=422)
     return go(visit.at.page("findings"), str(taken))
 
 
@@ -141,9 +138,9 @@ def show_refused(visit: Visit) -> Response:
         RefusedLine(
             id=r.id, row=r.row, line=r.line, reason=r.reason, source=r.source, who=f"{r.person}, {visit.tell.day(r.at)}"
         )
-        for r in visit.job.snapshot().refused
+        for r in visit.snapshot.refused
     )
-    return page(visit, "refused.html", RefusedPage(lines=lines), sheet="lines to mend", here="bench")
+    return page(visit, "refused.html", RefusedPage(lines=lines), sheet=words.SHEETS["refused"], here="bench")
 
 
 def mend(visit: Visit) -> Response:
@@ -153,95 +150,3 @@ def mend(visit: Visit) -> Response:
     columns = {name: form.text(name) for name in names if form.text(name)}
     workbench.put_reading(visit.job, columns, person=visit.need_name(), mends=form.text("mends"))
     return go(visit.at.page("refused"), words.SAID_MENDED)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PartRow:
-    """A part as noted."""
-
-    id: str
-    part: str
-    item: str
-    lines: tuple[tuple[str, str], ...]
-    pictures: tuple[tuple[str, str, str], ...]
-    who: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PartsPage:
-    """Parts as they came off."""
-
-    parts: tuple[PartRow, ...]
-    loose: tuple[tuple[str, str, str], ...]
-    kinds: tuple[str, ...]
-    find: str
-
-
-FIELDS = ("place", "orientation", "marks", "condition", "shims", "mates", "stored", "note")
-
-
-def show_parts(visit: Visit) -> Response:
-    """Parts as noted at teardown."""
-    from gudgeon.systems import ALL
-
-    snapshot, sought = visit.job.snapshot(), visit.asked("find").lower()
-    names = {picture.digest: picture for picture in snapshot.pictures}
-    parts = [
-        note
-        for note in reversed(snapshot.parts)
-        if sought in " ".join([note.part, note.item, *(getattr(note, f) for f in FIELDS)]).lower()
-    ]
-    shown = {digest for note in snapshot.parts for digest in note.pictures}
-    outline = snapshot.outline
-    data = PartsPage(
-        parts=tuple(_part(visit, note, names) for note in parts),
-        loose=tuple(_picture(visit, picture) for picture in snapshot.pictures if picture.digest not in shown),
-        kinds=tuple(item for system in ALL for kind in system.parts for item in kind.items(outline)),
-        find=visit.asked("find"),
-    )
-    return page(visit, "parts.html", data, sheet="parts as they came off", here="parts")
-
-
-def _picture(visit: Visit, picture: PictureNote) -> tuple[str, str, str]:
-    return visit.at.picture(picture.digest), visit.at.picture(picture.digest, small=True), picture.note or picture.name
-
-
-def _part(visit: Visit, note: PartNote, names: dict[str, PictureNote]) -> PartRow:
-    return PartRow(
-        id=note.id,
-        part=note.part,
-        item=note.item,
-        lines=tuple((field, getattr(note, field)) for field in FIELDS if getattr(note, field)),
-        pictures=tuple(_picture(visit, names[digest]) for digest in note.pictures if digest in names),
-        who=f"{note.person}, {visit.tell.day(note.at)}",
-    )
-
-
-def keep_part(visit: Visit) -> Response:
-    """Note a part, with its photos."""
-    form, person = visit.form, visit.need_name()
-    item = form.text("item")
-    if not item:
-        raise Refused("A part was noted without a name; give it one in your own words, such as “piston 2”.")
-    sent = [file for file in form.files.get("pictures", ()) if file.data]
-    kept = [
-        workbench.add_picture(
-            visit.job, file.data, PictureNote(digest="", name=file.name, part=item, item=item), person=person
-        ).digest
-        for file in sent
-    ]
-    note = replace(
-        PartNote(id="", part=form.text("part") or item, item=item, pictures=tuple(kept)),
-        **{name: form.text(name) for name in FIELDS},  # type: ignore[arg-type]
-    )
-    workbench.note_part(visit.job, note, person=person)
-    return go(visit.at.page("parts"), words.SAID_PART.format(item=item))
-
-
-def picture(visit: Visit) -> Response:
-    """A photo of the job, whole or small. Only a digest that the job knows is looked up."""
-    digest = visit.path("digest")
-    if all(note.digest != digest for note in visit.job.snapshot().pictures):
-        raise KeyError(words.NO_PAGE)
-    data, kind = shown_bytes(visit.job, digest, small=visit.asked("small") == "1")
-    return Response(data, media_type=kind, headers={"cache-control": "private, max-age=31536000, immutable"})

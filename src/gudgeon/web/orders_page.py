@@ -130,8 +130,8 @@ class SentPage:
 def show_list(visit: Visit) -> Response:
     """All orders."""
     drafts = tuple(_draft_row(visit, draft) for draft in workbench.orders(visit.job))
-    sent = tuple(_sent_row(visit, order) for order in reversed(visit.job.snapshot().orders))
-    return page(visit, "orders.html", OrdersPage(drafts=drafts, sent=sent), sheet="outwork", here="orders")
+    sent = tuple(_sent_row(visit, order) for order in reversed(visit.snapshot.orders))
+    return page(visit, "orders.html", OrdersPage(drafts=drafts, sent=sent), sheet=words.SHEETS["orders"], here="orders")
 
 
 def _held(draft: OrderDraft) -> tuple[tuple[str, str], ...]:
@@ -143,7 +143,7 @@ def _draft_row(visit: Visit, draft: OrderDraft) -> OrderRow:
     return OrderRow(
         title=draft.title,
         to=draft.to,
-        state="held" if held else "ready to send",
+        state=words.HELD if held else words.READY,
         tone="" if held else "blue",
         held=held,
         href=visit.at.draft(draft.key),
@@ -152,7 +152,7 @@ def _draft_row(visit: Visit, draft: OrderDraft) -> OrderRow:
 
 
 def _sent_row(visit: Visit, order: Order) -> OrderRow:
-    promised = f", promised for {visit.tell.day(order.promised)}" if order.promised else ""
+    promised = words.PROMISED_FOR.format(day=visit.tell.day(order.promised)) if order.promised else ""
     return OrderRow(
         title=order.draft.title,
         to=order.shop,
@@ -160,7 +160,7 @@ def _sent_row(visit: Visit, order: Order) -> OrderRow:
         tone={"sent back": "red", "returned": "blue"}.get(order.state, ""),
         held=(),
         href=visit.at.sent(order.id),
-        when=f"sent {visit.tell.day(order.at)}{promised}",
+        when=words.SENT_ON.format(day=visit.tell.day(order.at), promised=promised),
     )
 
 
@@ -168,7 +168,7 @@ def show_draft(visit: Visit) -> Response:
     """One order before it goes out."""
     draft = _draft(visit)
     data = _draft_page(visit, draft, visit.at.draft(draft.key))
-    return page(visit, "order.html", data, sheet=f"order, {draft.title}", here="orders")
+    return page(visit, "order.html", data, sheet=words.SHEETS["order"].format(name=draft.title), here="orders")
 
 
 def _draft(visit: Visit) -> OrderDraft:
@@ -243,7 +243,7 @@ def show_sent(visit: Visit) -> Response:
         pdf=f"{address}/order.pdf",
         sheet=f"{address}/inspection.pdf",
     )
-    return page(visit, "sent.html", data, sheet=f"inspected in, {order.draft.title}", here="orders")
+    return page(visit, "sent.html", data, sheet=words.SHEETS["sent"].format(name=order.draft.title), here="orders")
 
 
 def _inspected(visit: Visit, line: Inspected) -> InspectedRow:
@@ -317,26 +317,26 @@ def _read_returned(visit: Visit, order: Order, person: str) -> Response:
         ticket = f"{form.text('ticket')}-{n}" if form.text("ticket") else ""
         workbench.put_reading(visit.job, columns, person=person, ticket=ticket)
         taken += 1
-    noun = "reading" if taken == 1 else "readings"
-    return go(visit.at.sent(order.id), f"{taken} {noun} of the returned work taken.")
+    return go(visit.at.sent(order.id), words.counted(words.SAID_RETURNED, taken))
 
 
 def draft_paper(visit: Visit) -> Response:
     """The order as PDF."""
-    return _pdf(workbench.order_paper(visit.job, visit.path("key"), units=visit.person.units), "order.pdf")
+    return pdf_answer(workbench.order_paper(visit.job, visit.path("key"), units=visit.person.units), "order.pdf")
 
 
 def sent_paper(visit: Visit) -> Response:
     """The order that went out as PDF."""
-    return _pdf(workbench.order_paper(visit.job, visit.path("id"), units=visit.person.units), "order.pdf")
+    return pdf_answer(workbench.order_paper(visit.job, visit.path("id"), units=visit.person.units), "order.pdf")
 
 
 def return_paper(visit: Visit) -> Response:
     """The sheet for inspecting an order in, to print."""
-    return _pdf(workbench.return_paper(visit.job, visit.path("id"), units=visit.person.units), "inspection.pdf")
+    return pdf_answer(workbench.return_paper(visit.job, visit.path("id"), units=visit.person.units), "inspection.pdf")
 
 
-def _pdf(data: bytes, name: str) -> Response:
+def pdf_answer(data: bytes, name: str) -> Response:
+    """A PDF to keep."""
     return Response(data, media_type="application/pdf", headers={"content-disposition": f'attachment; filename="{name}"'})
 
 

@@ -21,13 +21,8 @@ from gudgeon.web.frame import drawn, page, piece
 from gudgeon.web.visit import Visit, go
 from gudgeon.workbench.faults import Refused
 
-PRIORITIES = (
-    ("by_the_date", "the date"),
-    ("within_the_purse", "the purse"),
-    ("keep_original", "original metal"),
-    ("longest_life", "long life"),
-)
-COMMON = "fit-up"
+PRIORITIES = words.PRIORITIES
+COMMON = words.FIT_UP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,9 +96,9 @@ class PlanPage:
 
 def show(visit: Visit) -> Response:
     """The plan."""
-    forecast = visit.jobs.forecast(visit.name, today())
+    forecast = workbench.standing_forecast(visit.job, today=today())
     plan = workbench.plan(visit.job)
-    tell, snapshot = visit.tell, visit.job.snapshot()
+    tell, snapshot = visit.tell, visit.snapshot
     aims, asks = snapshot.aims, tuple(ask.sentence for ask in forecast.ask_for)
     latest = tuple(one.sentence for one in forecast.latest_send)
     data = PlanPage(
@@ -124,22 +119,23 @@ def show(visit: Visit) -> Response:
         aims=_aims(aims),
         priorities=tuple((name, text, int(getattr(aims, name))) for name, text in PRIORITIES),
     )
-    return page(visit, "plan.html", data, sheet="plan", here="plan")
+    return page(visit, "plan.html", data, sheet=words.SHEETS["plan"], here="plan")
 
 
 def _span(visit: Visit, dates: Dates | None) -> str:
     if dates is None:
         return ""
-    return f"{visit.tell.day(dates.low)} to {visit.tell.day(dates.high)}, 9 in 10"
+    return words.NINE_IN_TEN.format(low=visit.tell.day(dates.low), high=visit.tell.day(dates.high))
 
 
 def _not_before(visit: Visit, forecast: Forecast) -> str:
-    return f"not before {visit.tell.day(forecast.not_before)}" if forecast.not_before else ""
+    return words.NOT_BEFORE.format(day=visit.tell.day(forecast.not_before)) if forecast.not_before else ""
 
 
 def _money_span(visit: Visit, forecast: Forecast) -> str:
     money, tell = forecast.money, visit.tell
-    return f"{tell.money(money.low)} to {tell.money(money.high)}, 9 in 10; agreed {tell.money(money.agreed)}"
+    span = words.NINE_IN_TEN.format(low=tell.money(money.low), high=tell.money(money.high))
+    return words.AND_AGREED.format(span=span, agreed=tell.money(money.agreed))
 
 
 def _when(visit: Visit, step: StepOutlook) -> str:
@@ -147,13 +143,15 @@ def _when(visit: Visit, step: StepOutlook) -> str:
         return words.RUNS_BY_UNKNOWN
     day = visit.tell.day(step.finish.likely)
     if step.state == "done":
-        return f"done {day}"
-    return f"not before {day}" if step.not_before else f"about {day}"
+        return words.DONE_ON.format(day=day)
+    return (words.NOT_BEFORE if step.not_before else words.ABOUT).format(day=day)
 
 
 def show_picture(visit: Visit) -> Response:
     """What waits for what: a piece for the script of the plan, or a page of its own."""
-    data = PlanPicture(picture=drawn(_picture(visit, visit.jobs.forecast(visit.name, today()))), back=visit.at.page("plan"))
+    data = PlanPicture(
+        picture=drawn(_picture(visit, workbench.standing_forecast(visit.job, today=today()))), back=visit.at.page("plan")
+    )
     return piece(visit, "_plan_picture.html", data, sheet="plan", here="plan")
 
 
@@ -210,11 +208,10 @@ def _picture(visit: Visit, forecast: Forecast) -> str:
         )
         for step in steps
     )
-    end = f"can run: {visit.tell.day(forecast.finish.likely)}" if forecast.finish else f"can run: {words.RUNS_BY_UNKNOWN}"
-    target = f"aimed at: {visit.tell.day(forecast.target)}" if forecast.target else ""
-    return draw_plan(
-        PlanStreams(title="What waits for what, until it runs", stops=stops, common=COMMON, end=end, target=target)
-    )
+    finish = visit.tell.day(forecast.finish.likely) if forecast.finish else words.RUNS_BY_UNKNOWN
+    end = words.CAN_RUN.format(day=finish)
+    target = words.AIMED_AT.format(day=visit.tell.day(forecast.target)) if forecast.target else ""
+    return draw_plan(PlanStreams(title=words.PLAN_PICTURE, stops=stops, common=COMMON, end=end, target=target))
 
 
 def _in_order(steps: list[StepOutlook]) -> list[StepOutlook]:
@@ -231,7 +228,7 @@ def _in_order(steps: list[StepOutlook]) -> list[StepOutlook]:
 
 
 def _prices(visit: Visit) -> tuple[PriceRow, ...]:
-    tell, known = visit.tell, visit.job.snapshot().prices
+    tell, known = visit.tell, visit.snapshot.prices
     names = dict.fromkeys([*workbench.prices_asked(visit.job), *known])
     rows = []
     for name in names:
@@ -269,7 +266,7 @@ def _set_aims(visit: Visit) -> Response:
     form, person = visit.form, visit.need_name()
     levels = {name: int(form.text(name)) for name, _ in PRIORITIES if form.text(name) in ("0", "1", "2", "3")}
     aims = replace(
-        visit.job.snapshot().aims,
+        visit.snapshot.aims,
         run_by=form.day("run_by", what="the date to run by"),
         start=form.day("start", what="the day work starts"),
         purse=form.number("purse", what="the purse", example="3500"),

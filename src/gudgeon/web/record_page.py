@@ -12,7 +12,7 @@ from gudgeon import workbench
 from gudgeon.engine.history import Entry
 from gudgeon.web import words
 from gudgeon.web.frame import page
-from gudgeon.web.orders_page import _pdf
+from gudgeon.web.orders_page import pdf_answer
 from gudgeon.web.visit import Visit
 from gudgeon.workbench.faults import Refused
 
@@ -65,9 +65,9 @@ def show(visit: Visit) -> Response:
         count=len(entries),
         older=f"{here}?before={start - AT_ONCE}" if start > AT_ONCE else "",
         newer=f"{here}?before={min(start + AT_ONCE, len(entries))}" if start < len(entries) else "",
-        seal=visit.job.snapshot().head,
+        seal=visit.snapshot.head,
     )
-    return page(visit, "record.html", data, sheet="record", here="record")
+    return page(visit, "record.html", data, sheet=words.SHEETS["record"], here="record")
 
 
 def _checked(visit: Visit) -> tuple[tuple[str, ...], bool]:
@@ -129,9 +129,9 @@ def _text(kind: str, body: Mapping[str, Any]) -> str:
 
 def book(visit: Visit) -> Response:
     """The book so far."""
-    return _pdf(workbench.record_book(visit.job, units=visit.person.units), "record.pdf")
+    return pdf_answer(workbench.record_book(visit.job, units=visit.person.units), "record.pdf")
 
 
 def sheet(visit: Visit) -> Response:
     """A bench sheet to print."""
-    return _pdf(workbench.sheet_paper(visit.job, visit.path("system"), units=visit.person.units), "bench-sheet.pdf")
+    return pdf_answer(workbench.sheet_paper(visit.job, visit.path("system"), units=visit.person.units), "bench-sheet.pdf")

@@ -108,7 +108,7 @@ class RemediesPage:
 def show(visit: Visit) -> Response:
     """The remedies of a system."""
     system = system_of(visit)
-    reckoning, snapshot = visit.job.reckoning(), visit.job.snapshot()
+    reckoning, snapshot = visit.job.reckoning(), visit.snapshot
     own = [remedy for remedy in reckoning.remedies if remedy.system == system.key]
     advice = {one.subject: one for one in reckoning.advice}
     subjects = tuple(
@@ -123,7 +123,7 @@ def show(visit: Visit) -> Response:
         prices=visit.at.page("plan") + "#prices",
         others=tuple((other.title, visit.at.remedies(other.key), other is system) for other in ALL),
     )
-    return page(visit, "remedies.html", data, sheet=f"remedies, {system.title.lower()}", here="remedies")
+    return page(visit, "remedies.html", data, sheet=words.SHEETS["remedies"].format(name=system.title.lower()), here="remedies")
 
 
 def _subject(visit: Visit, name: str, remedies: list[Remedy], advice: Advice | None, verdict: Verdict | None) -> Subject:

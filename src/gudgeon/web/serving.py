@@ -8,24 +8,33 @@ import threading
 import webbrowser
 from pathlib import Path
 
-from gudgeon.web.app import create_app, own_addresses
+from gudgeon.web.app import create_app
+from gudgeon.web.own_addresses import own_addresses
 from gudgeon.web.pairing import Pairing
+from gudgeon.workbench.devices import devices_of
 
 FIRST_PORT, TRIED = 8765, 40
+PATIENCE = 0.02
+"""How long a page waits for a reckoning under way [s] before it shows the last one and says so."""
+
+TURN = 0.0005
+"""How long one thread may keep the interpreter while another waits [s], so that a reckoning holds no page up."""
 
 
 def serve(place: Path | str, *, port: int = 0, lan: bool = False, open_browser: bool = True) -> None:
     """Serve until stopped. ``port`` 0 takes the first free one from 8765 on. Raises OSError when a given port is taken."""
     import uvicorn
 
-    pairing = Pairing() if lan else None
-    app = create_app(place, lan=lan, pairing=pairing)
+    pairing = Pairing(devices_of(place)) if lan else None
+    app = create_app(place, lan=lan, pairing=pairing, patience=PATIENCE)
     listener = listening("0.0.0.0" if lan else "127.0.0.1", port)
     address = f"http://127.0.0.1:{listener.getsockname()[1]}/"
     print(f"The workbench is open at {address}  (Ctrl+C closes it)", flush=True)
     if pairing is not None:
         _show_pairing(listener.getsockname()[1], pairing)
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", lifespan="on", server_header=False))
+    sys.setswitchinterval(TURN)
+    config = uvicorn.Config(app, log_level="warning", lifespan="on", server_header=False, proxy_headers=False)
+    server = uvicorn.Server(config)
     if open_browser:
         threading.Timer(0.2, webbrowser.open, [address]).start()
     server.run(sockets=[listener])

@@ -114,6 +114,15 @@ class Teller:
         return f"{at.day} {_MONTHS[at.month - 1]} {at.year}, {at:%H:%M}"
 
     @staticmethod
+    def clock(moment: str) -> str:
+        """ "17 October 2026, 15:20" as the camera's own clock had it; a text that is no moment stays as it is."""
+        try:
+            at = datetime.fromisoformat(moment)
+        except ValueError:
+            return moment
+        return f"{at.day} {_MONTHS[at.month - 1]} {at.year}, {at:%H:%M}"
+
+    @staticmethod
     def direction(degrees: float | None) -> str:
         """ "across the crank"."""
         if degrees is None:

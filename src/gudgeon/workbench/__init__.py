@@ -20,9 +20,18 @@ if TYPE_CHECKING:
         settle,
     )
     from gudgeon.workbench.faults import LineFault, NoneTaken, Refused
-    from gudgeon.workbench.forecasting import Plan, forecast, plan
+    from gudgeon.workbench.forecasting import Plan, forecast, plan, standing_forecast
     from gudgeon.workbench.job import Job, change_outline, open_job, start
-    from gudgeon.workbench.keeping import add_picture, add_step, note_part
+    from gudgeon.workbench.keeping import (
+        add_picture,
+        add_step,
+        mark_picture,
+        next_tag,
+        note_part,
+        note_picture,
+        photo,
+        put_back,
+    )
     from gudgeon.workbench.outworking import (
         Inspection,
         draft_named,
@@ -41,6 +50,7 @@ if TYPE_CHECKING:
         record_book,
         return_paper,
         sheet_paper,
+        tags_paper,
         verify,
         write_order,
     )
@@ -50,14 +60,18 @@ if TYPE_CHECKING:
 _HOME = {
     "deciding": ("advice", "mark_done", "price", "prices_asked", "remedies", "set_aims", "settle"),
     "faults": ("LineFault", "NoneTaken", "Refused"),
-    "forecasting": ("Plan", "forecast", "plan"),
+    "forecasting": ("Plan", "forecast", "plan", "standing_forecast"),
     "job": ("Job", "change_outline", "open_job", "start"),
-    "keeping": ("add_picture", "add_step", "note_part"),
+    "keeping": (
+        "add_picture", "add_step", "mark_picture", "next_tag", "note_part", "note_picture", "photo", "put_back",
+    ),
     "outworking": (
         "Inspection", "draft_named", "inspection", "note_order", "order_named", "order_sheet", "orders", "send", "sheet",
     ),
     "plain_answers": ("answers",),
-    "recording": ("Verified", "order_paper", "record_book", "return_paper", "sheet_paper", "verify", "write_order"),
+    "recording": (
+        "Verified", "order_paper", "record_book", "return_paper", "sheet_paper", "tags_paper", "verify", "write_order",
+    ),
     "supposing": ("changed_wait", "what_if"),
     "taking": ("Taken", "confirm", "correct", "put_reading", "take", "take_text", "understood_as"),
 }  # fmt: skip
@@ -75,9 +89,11 @@ def __dir__() -> list[str]:
 
 
 __all__ = [
-    "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step",
-    "advice", "answers", "change_outline", "changed_wait", "confirm", "correct", "draft_named", "forecast", "inspection",
-    "mark_done", "note_order", "note_part", "open_job", "order_named", "order_paper", "order_sheet", "orders", "plan",
-    "price", "prices_asked", "put_reading", "record_book", "remedies", "return_paper", "send", "set_aims", "settle",
-    "sheet", "sheet_paper", "start", "take", "take_text", "understood_as", "verify", "what_if", "write_order",
+    "Inspection", "Job", "LineFault", "NoneTaken", "Plan", "Refused", "Taken", "Verified", "add_picture", "add_step", "advice",
+    "answers", "change_outline", "changed_wait", "confirm", "correct", "draft_named", "forecast", "inspection", "mark_done",
+    "mark_picture", "next_tag", "note_order", "note_part", "note_picture", "open_job", "order_named", "order_paper",
+    "order_sheet", "orders", "photo",
+    "plan", "price", "prices_asked", "put_back", "put_reading", "record_book", "remedies", "return_paper", "send",
+    "set_aims", "settle", "sheet", "sheet_paper", "standing_forecast", "start", "tags_paper", "take", "take_text",
+    "understood_as", "verify", "what_if", "write_order",
 ]  # fmt: skip

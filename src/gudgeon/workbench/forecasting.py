@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from gudgeon.engine.remedy import Remedy
 from gudgeon.engine.step import StepDraft
-from gudgeon.workbench.job import Job
+from gudgeon.workbench.job import Job, reckoned_from
+from gudgeon.workbench.standing import given_an_old_one
 
 if TYPE_CHECKING:
     from gudgeon.planning import Forecast
@@ -48,3 +49,12 @@ def forecast(
     today, work = today or datetime.now(UTC).date(), plan(job)
     priced = [item for remedy in (*work.settled, *work.assumed) for item in remedy.priced]
     return reckon_forecast(work.steps, snapshot=job.snapshot(), today=today, runs=runs, progress=progress, priced=priced)
+
+
+def standing_forecast(job: Job, *, today: date) -> Forecast:
+    """The forecast of the day, made once for each state of the job; the last one for a caller in a hurry."""
+    snapshot, reckoning = job.snapshot(), job.reckoning()
+    if given_an_old_one():
+        return cast("Forecast", job.answers.last("forecast"))
+    of = (reckoning, *reckoned_from(snapshot), today)
+    return cast("Forecast", job.answers.ask("forecast", of, lambda _: forecast(job, today=today)))

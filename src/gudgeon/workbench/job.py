@@ -7,17 +7,22 @@ from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
-from typing import Any
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
-from gudgeon.engine.bench import Bench
 from gudgeon.engine.fold import Fold
 from gudgeon.engine.history import Entry
 from gudgeon.engine.outline import Outline
 from gudgeon.engine.plain import to_plain
-from gudgeon.engine.reckoning import Reckoning
 from gudgeon.engine.snapshot import Snapshot
 from gudgeon.jobfile import Draft, JobFile
 from gudgeon.workbench.faults import Refused
+from gudgeon.workbench.standing import Answers
+
+if TYPE_CHECKING:
+    from gudgeon.engine.bench import Bench
+    from gudgeon.engine.reckoning import Reckoning
+
+T = TypeVar("T")
 
 
 class Job:
@@ -25,11 +30,11 @@ class Job:
 
     def __init__(self, file: JobFile) -> None:
         self.file = file
+        self.answers = Answers()
         self._lock = threading.RLock()
         self._fold = Fold()
         self._snapshot: Snapshot | None = None
-        self._reckoning: Reckoning | None = None
-        self._bench: Bench | None = None
+        self._kept: dict[object, tuple[tuple[object, ...], Any]] = {}
 
     @property
     def folder(self) -> Path:
@@ -46,7 +51,8 @@ class Job:
             return self._snapshot
 
     def reckoning(self) -> Reckoning:
-        """The reckoning of what stands now, made once for each state of the job."""
+        """The reckoning of what stands now, made once for each state of the job; the last one for a caller in a hurry
+        (``workbench.standing``)."""
         return self._reckoned()[0]
 
     def bench(self) -> Bench:
@@ -54,14 +60,24 @@ class Job:
         return self._reckoned()[1]
 
     def _reckoned(self) -> tuple[Reckoning, Bench]:
-        from gudgeon.reckoning import reckon_with_bench
-        from gudgeon.systems import ALL
+        snapshot = self.snapshot()
 
-        with self._lock:
-            snapshot = self.snapshot()
-            if self._reckoning is None or self._bench is None or self._bench.snapshot is not snapshot:
-                self._reckoning, self._bench = reckon_with_bench(snapshot, ALL, previous=self._reckoning)
-            return self._reckoning, self._bench
+        def make(last: tuple[Reckoning, Bench] | None) -> tuple[Reckoning, Bench]:
+            from gudgeon.reckoning import reckon_with_bench
+            from gudgeon.systems import ALL
+
+            return reckon_with_bench(snapshot, ALL, previous=last[0] if last else None)
+
+        return cast("tuple[Reckoning, Bench]", self.answers.ask("reckoning", reckoned_from(snapshot), make))
+
+    def kept(self, what: object, of: tuple[object, ...], make: Callable[[], T]) -> T:
+        """Something made quickly ``of`` parts of a snapshot or of a reckoning, kept until one of them is another."""
+        held = self._kept.get(what)
+        if held is not None and len(held[0]) == len(of) and all(old is new for old, new in zip(held[0], of, strict=True)):
+            return cast(T, held[1])
+        value = make()
+        self._kept[what] = (of, value)
+        return value
 
     def write(
         self,
@@ -87,6 +103,14 @@ class Job:
 
     def __exit__(self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None) -> None:
         self.close()
+
+
+def reckoned_from(snapshot: Snapshot) -> tuple[object, ...]:
+    """What a reckoning is made from: everything that stands but pictures and what is drawn on them."""
+    return (
+        snapshot.outline, snapshot.readings, snapshot.refused, snapshot.parts, snapshot.verdicts, snapshot.orders,
+        snapshot.prices, snapshot.aims, snapshot.steps, snapshot.done,
+    )  # fmt: skip
 
 
 def start(folder: Path | str, *, person: str, outline: Outline | None = None) -> Job:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from gudgeon.engine.bench import Bench
 from gudgeon.engine.drawing import Drawing
 from gudgeon.engine.order import Inspected, Order, OrderDraft, OrderEvent, OrderState
 from gudgeon.engine.remedy import Need
 from gudgeon.engine.sheet import Sheet, bench_sheet, return_sheet
+from gudgeon.engine.snapshot import Snapshot
 from gudgeon.engine.verdict import Verdict
 from gudgeon.jobfile import Draft
 from gudgeon.workbench.faults import Refused
@@ -40,14 +42,21 @@ def sheet(job: Job, system_key: str) -> Sheet:
     """The bench sheet of one system."""
     from gudgeon.systems import system_named
 
-    return bench_sheet(system_named(system_key), job.snapshot())
+    snapshot = job.snapshot()
+    of = (snapshot.readings, snapshot.parts, snapshot.outline)
+    return job.kept(("sheet", system_key), of, lambda: bench_sheet(system_named(system_key), snapshot))
 
 
 def orders(job: Job) -> tuple[OrderDraft, ...]:
     """The orders that the standing verdicts lead to, held or ready. What was already sent is not drawn up again."""
+    snapshot, bench = job.snapshot(), job.bench()
+    of = (bench, snapshot.readings, snapshot.verdicts, snapshot.orders, snapshot.outline)
+    return job.kept("orders", of, lambda: _orders(job, snapshot, bench))
+
+
+def _orders(job: Job, snapshot: Snapshot, bench: Bench) -> tuple[OrderDraft, ...]:
     from gudgeon.systems import system_named
 
-    snapshot, bench = job.snapshot(), job.bench()
     out = {order.draft.key for order in snapshot.orders if order.state not in ("withdrawn", "sent back")}
     drafts = []
     for verdict in snapshot.verdicts:
@@ -73,7 +82,7 @@ def _titled(drawings: tuple[Drawing, ...], verdict: Verdict, job: Job) -> tuple[
 
 
 def _changed_since(verdict: Verdict, job: Job) -> tuple[Need, ...]:
-    standing = {reading.id for reading in job.snapshot().readings}
+    standing = job.snapshot().reading_index
     if gone := [reading for reading in verdict.readings if reading not in standing]:
         noun = "reading" if len(gone) == 1 else "readings"
         return (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -14,6 +15,7 @@ from gudgeon.engine.sheet import Sheet
 from gudgeon.quantity import UnitChoice
 from gudgeon.workbench.faults import Refused
 from gudgeon.workbench.job import Job, now
+from gudgeon.workbench.keeping import HIGHEST_TAG
 from gudgeon.workbench.outworking import draft_named, order_named, order_sheet, sheet
 
 if TYPE_CHECKING:
@@ -34,6 +36,37 @@ def _paper_of(wanted: Sheet, job: Job, units: UnitChoice) -> bytes:
     from gudgeon.record import bench_sheet_pdf
 
     return bench_sheet_pdf(wanted, outline=job.snapshot().outline, units=units, date=now()[:10])
+
+
+def tags_paper(job: Job, numbers: Sequence[int], *, host: str, path: str = "/tag/") -> bytes:
+    """Tags to print, as PDF: those that hang on a part carry its name, the others are blank.
+
+    ``host`` is where phones find the workbench ("192.168.1.20:8765"); network addresses change, so it is the owner's to set,
+    and the plain number on the tag works whatever becomes of it. Raises Refused.
+    """
+    from gudgeon.record.tags import MOST_TAGS, Tag, tags_pdf
+
+    if not numbers or len(numbers) > MOST_TAGS or not all(1 <= number <= HIGHEST_TAG for number in numbers):
+        raise Refused(f"Tags are printed from 1 to {MOST_TAGS} at a time, with numbers from 1 to {HIGHEST_TAG}.")
+    start, noted, snapshot = address_of(host), job.snapshot().tag_index, job.snapshot()
+    tags = [
+        Tag(
+            number=number,
+            address=f"{start}{path}{number}",
+            item=noted[number].item if number in noted else "",
+            place=noted[number].place if number in noted else "",
+        )
+        for number in dict.fromkeys(numbers)
+    ]
+    return tags_pdf(tags, engine=snapshot.outline.name, date=now()[:10])
+
+
+def address_of(host: str) -> str:
+    """The beginning of an address from a host as people type it, with or without its http://. Raises Refused."""
+    found = re.fullmatch(r"(?:(https?)://)?([A-Za-z0-9.-]{1,120}|\[[0-9a-fA-F:]+\])(:\d{1,5})?/?", host.strip())
+    if not found:
+        raise Refused(f"“{host}” was read as the host of the tags; a name or address such as 192.168.1.20:8765 would be right.")
+    return f"{found[1] or 'http'}://{found[2]}{found[3] or ''}"
 
 
 def _order_or_draft(job: Job, key: str) -> Order | OrderDraft:
