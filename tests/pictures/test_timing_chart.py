@@ -15,8 +15,10 @@ CHART = TimingChart(title="cyl 1", arcs=(("exhaust", 150.0, 365.0), ("inlet", 10
 
 def test_the_chart_says_what_the_book_says() -> None:
     svg = draw(CHART, units="inch")
-    assert "exhaust: 30° before outer to 5° after inner, open 215°" in svg
-    assert "inlet: 10° after inner to 10° after outer, open 180°" in svg
+    assert "exhaust: 30° before outer to 5° after inner," in svg
+    assert "open 215°" in svg
+    assert "inlet: 10° after inner to 10° after outer," in svg
+    assert "open 180°" in svg
     assert "spark, running: 20° before inner" in svg
     assert svg == draw(CHART, units="millimetre")
 

@@ -54,14 +54,14 @@ def _key(chart: TimingChart) -> tuple[str, float]:
     y, out = 2 * MIDDLE[1] + 8, []
     for n, (name, opens, closes) in enumerate(chart.arcs):
         out.append(path([(10, y - 4), (40, y - 4)], KINDS[n % len(KINDS)]))
-        for line in wrapped(f"{name}: {_said(opens)} to {_said(closes)}, open {closes - opens:.0f}°", WIDTH - 52, 11):
-            out.append(words((46, y), line, "pic-text", size=11))
+        for line in (f"{name}: {_said(opens)} to {_said(closes)},", f"open {closes - opens:.0f}°"):
+            out.append(words((46, y), line, "pic-text", size=12))
             y += 15
         y += 3
     for name, at in chart.marks:
         out.append(path([(25, y - 11), (25, y + 2)], "pic-limit"))
-        for line in wrapped(f"{name}: {_said(at)}", WIDTH - 52, 11):
-            out.append(words((46, y), line, "pic-warn", size=11))
+        for line in wrapped(f"{name}: {_said(at)}", WIDTH - 60, 12):
+            out.append(words((46, y), line, "pic-warn", size=12))
             y += 15
         y += 3
     return "".join(out), y

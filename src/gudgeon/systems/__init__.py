@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from gudgeon.engine.naming import feature_finder
 from gudgeon.engine.system import Feature, System
-from gudgeon.systems import bearings, camshaft, compression, crankshaft, cylinders, fasteners, gears, pivots, valves
+from gudgeon.systems import (
+    bearings,
+    camshaft,
+    compression,
+    crankshaft,
+    cylinders,
+    fasteners,
+    gears,
+    ignition,
+    pivots,
+    valves,
+)
 
 ALL: tuple[System, ...] = (
     cylinders.SYSTEM,
@@ -15,6 +26,7 @@ ALL: tuple[System, ...] = (
     gears.SYSTEM,
     pivots.SYSTEM,
     compression.SYSTEM,
+    ignition.SYSTEM,
     fasteners.SYSTEM,
 )
 
