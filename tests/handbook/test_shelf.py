@@ -164,3 +164,9 @@ def test_the_tables_travel_in_the_wheel():
     data = resources.files("gudgeon.handbook") / "data"
     assert (data / "materials.toml").is_file()
     assert (data / "rules" / "rings.toml").is_file()
+
+
+def test_a_temperature_without_a_slope_is_the_same_at_every_size():
+    # Rathbun (1916): outlet of a gasoline engine not over 160 F, whatever its bore.
+    row = next(row for row in rules("water outlet temperature", purpose="limit") if row.typed == "at most 160 degF")
+    assert row.at(0.1) == row.at(0.0)

@@ -138,8 +138,8 @@ def _end(raw: Mapping[str, Any], name: str, unit: str) -> float | None:
 
 
 def _slope(raw: Mapping[str, Any], name: str, unit: str) -> float:
-    """Slopes are printed per inch of size."""
-    return si(float(raw.get(name, 0.0)), unit) / si(1.0, "in")
+    """Slopes are printed per inch of size; none where the row has none, whatever its unit counts from."""
+    return si(float(raw[name]), unit) / si(1.0, "in") if name in raw else 0.0
 
 
 def _inches(raw: Mapping[str, Any], name: str) -> float | None:

@@ -8,6 +8,7 @@ from gudgeon.systems import (
     bearings,
     camshaft,
     compression,
+    cooling,
     crankshaft,
     cylinders,
     fasteners,
@@ -27,6 +28,7 @@ ALL: tuple[System, ...] = (
     pivots.SYSTEM,
     compression.SYSTEM,
     ignition.SYSTEM,
+    cooling.SYSTEM,
     fasteners.SYSTEM,
 )
 
