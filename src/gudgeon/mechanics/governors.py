@@ -106,6 +106,28 @@ def hung_arms(
     )
 
 
+def hung_radius(
+    *,
+    travel: Number,
+    lowest_radius: Number,
+    upper_arm: Number,
+    lower_arm: Number,
+    upper_offset: Number = 0.0,
+    lower_offset: Number = 0.0,
+) -> Number:
+    """Radius of hung weights [m] at a travel of the sleeve [m]: ``hung_arms`` turned round, by halving; NaN past its reach."""
+    most = np.minimum(np.add(upper_offset, upper_arm), np.add(lower_offset, lower_arm)) * (1 - 1e-9)
+    shape = np.broadcast_shapes(np.shape(travel), np.shape(most), np.shape(lowest_radius))
+    low, high = np.broadcast_to(lowest_radius, shape), np.broadcast_to(most, shape)
+    arms = {"upper_arm": upper_arm, "lower_arm": lower_arm, "upper_offset": upper_offset, "lower_offset": lower_offset}
+    reached = np.asarray(hung_arms(radius=plain(high), lowest_radius=lowest_radius, **arms).travel) >= travel
+    for _ in range(48):
+        middle = (low + high) / 2
+        under = np.asarray(hung_arms(radius=plain(middle), lowest_radius=lowest_radius, **arms).travel) < travel
+        low, high = np.where(under, middle, low), np.where(under, high, middle)
+    return plain(np.where(reached, (low + high) / 2, np.nan))
+
+
 def _drop(radius: Number, arm: Number, offset: Number) -> Number:
     return plain(np.sqrt(np.square(arm) - np.square(np.subtract(radius, offset))))
 

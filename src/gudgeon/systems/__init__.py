@@ -12,8 +12,11 @@ from gudgeon.systems import (
     crankshaft,
     cylinders,
     fasteners,
+    flywheel,
     gears,
+    governor,
     ignition,
+    intake,
     pivots,
     valves,
 )
@@ -28,6 +31,9 @@ ALL: tuple[System, ...] = (
     pivots.SYSTEM,
     compression.SYSTEM,
     ignition.SYSTEM,
+    intake.SYSTEM,
+    flywheel.SYSTEM,
+    governor.SYSTEM,
     cooling.SYSTEM,
     fasteners.SYSTEM,
 )

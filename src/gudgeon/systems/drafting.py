@@ -61,6 +61,11 @@ def asked_for(verdict: Verdict, word: str) -> dict[str, float]:
     return {item: found[f"{item} {word}"] for item in verdict.chosen.items if f"{item} {word}" in found}
 
 
+def the(item: str) -> str:
+    """An instance in a sentence: one without a number takes the article ("the flywheel", but "joint 2")."""
+    return item if any(sign.isdigit() for sign in item) else f"the {item}"
+
+
 def both(value: float, dimension: str = "length") -> str:
     """A size in inch with millimetre after it: an order goes to either kind of shop."""
     amount = Amount(value, dimension, fine=dimension == "length" and value > INCH / 16)
