@@ -16,6 +16,7 @@ from gudgeon.systems import (
     gears,
     governor,
     ignition,
+    oiling,
     intake,
     pivots,
     valves,
@@ -35,6 +36,7 @@ ALL: tuple[System, ...] = (
     flywheel.SYSTEM,
     governor.SYSTEM,
     cooling.SYSTEM,
+    oiling.SYSTEM,
     fasteners.SYSTEM,
 )
 
