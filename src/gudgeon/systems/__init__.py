@@ -16,8 +16,8 @@ from gudgeon.systems import (
     gears,
     governor,
     ignition,
-    oiling,
     intake,
+    oiling,
     pivots,
     valves,
 )
