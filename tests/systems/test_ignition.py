@@ -1,6 +1,7 @@
 """Ignition and timing on benches built by hand, whose spark, teeth and marks are known."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -173,10 +174,34 @@ def test_fit_up_proves_the_impulse_by_hand_before_the_first_spark() -> None:
     chosen = next(each for each in SYSTEM.remedies(made.bench()) if each.key == "ignition/spark-set")
     bench = made.bench()
     verdict = Verdict(id="v1", subject=chosen.subject, chosen=chosen, reason="")
-    from dataclasses import replace
-
     settled = replace(bench, snapshot=replace(bench.snapshot, verdicts=(verdict,)))
     steps = {each.key: each for each in SYSTEM.fit_up(settled)}
     assert "never before it" in steps["ignition/fit-magneto"].hold
     assert steps["ignition/fit-spark"].after == ("ignition/fit-magneto",)
     assert SYSTEM.fit_up(bench) == ()
+
+
+def test_the_rim_may_be_read_either_way_round() -> None:
+    # The same marks counted backwards from 20 in: the centre is the same place, the old mark as late; plane geometry.
+    late = []
+    for turned in (False, True):
+        made = Maker(outline=OUTLINE)
+        for feature, inches in (
+            ("rim diameter", 26.0), ("stop mark before", 2.0), ("stop mark after", 9.0), ("old dead centre mark", 6.0),
+        ):  # fmt: skip
+            at = 20.0 - inches if turned and feature != "rim diameter" else inches
+            made.read("timing", "cyl 1", feature, at * INCH, noise=0.001 * INCH)
+        line = found(made.bench(), "old mark from dead centre")[0]
+        assert "comes later" in line.sentence.text
+        late.append(line.value)
+    assert late[0] == pytest.approx(late[1], abs=0.001)
+
+
+def test_a_gap_is_held_to_its_own_make_where_that_is_known() -> None:
+    # Dixie: points .020 in at most (Pagé 1917, ch. VI); the widest of all is the tractor's 1/32 (Whitman 1920, ch. XII).
+    for magneto, standing in (("gear driven, impulse coupling", "within"), ("Dixie, gear driven", "past")):
+        made = maker()
+        made.outline = replace(OUTLINE, magneto=magneto)
+        made.read("magneto", "magneto", "contact point gap", 0.024 * INCH, noise=0.0005 * INCH)
+        deciding = [each for each in found(made.bench(), "contact point gap") if each.standing != "for information"]
+        assert [each.standing for each in deciding] == [standing]

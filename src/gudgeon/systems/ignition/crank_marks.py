@@ -14,7 +14,7 @@ from gudgeon.systems.ignition import description as d
 from gudgeon.systems.ignition.spark import after_centre, rim_diameter, rod_length
 from gudgeon.systems.judging import joined, judged, middle, not_measured
 from gudgeon.systems.kit import Kit, Read
-from gudgeon.systems.measured import number
+from gudgeon.systems.measured import Measured, number
 
 CENTRE, OLD, ORDER, EVENT = "dead centre on the rim", "old mark from dead centre", "firing order", "by lobe and lash"
 
@@ -51,8 +51,18 @@ def true_centre(kit: Kit, item: str) -> Read | None:
             rod=rod_length(kit, outline.stroke),
             offset=outline.offset,
         )
-        draws = draws - float(slider_crank.rim_distance(angle=off, diameter=wheel))
+        draws = draws - _sense(before, after) * float(slider_crank.rim_distance(angle=off, diameter=wheel))
     return draws, (*before.inputs, *after.inputs)
+
+
+def _sense(before: Measured, after: Measured) -> float:
+    """1 where figures on the rim grow as the crank turns, -1 where they fall: the mark after the centre comes later."""
+    return 1.0 if after.value >= before.value else -1.0
+
+
+def _sense_of(kit: Kit, item: str) -> float:
+    before, after = kit.size(d.STOP_BEFORE, item), kit.size(d.STOP_AFTER, item)
+    return 1.0 if before is None or after is None else _sense(before, after)
 
 
 def _centre(kit: Kit, item: str, *, wanted: bool) -> tuple[Finding, ...]:
@@ -75,7 +85,7 @@ def _centre(kit: Kit, item: str, *, wanted: bool) -> tuple[Finding, ...]:
     found_lines = list(judged(replace(line, sentence=said, inputs=inputs, formula=formula), draws))
     old = kit.size(d.OLD_MARK, item)
     if old is not None and wheel is not None:
-        found_lines += _old_mark(kit, item, (old.draws - draws, (*old.inputs, *inputs)), wheel)
+        found_lines += _old_mark(kit, item, (_sense_of(kit, item) * (old.draws - draws), (*old.inputs, *inputs)), wheel)
     return tuple(found_lines)
 
 

@@ -175,7 +175,7 @@ RIM = _rim(
 STOP_BEFORE = _rim(
     "stop mark before",
     "Rim mark, piston against the stop, turning forward",
-    how="Stop in the plug hole; distance along the rim from any fixed scratch, growing the way it runs.",
+    how="Stop in the plug hole; mark the rim at a pointer; distance along the rim from a scratch on it, always one way round.",
     aliases=("stop mark forward",),
 )
 STOP_AFTER = _rim(

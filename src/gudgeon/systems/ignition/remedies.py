@@ -16,7 +16,7 @@ from gudgeon.quantity import Amount, Said
 from gudgeon.systems.drafting import step
 from gudgeon.systems.ignition import description as d
 from gudgeon.systems.ignition.crank_marks import true_centre
-from gudgeon.systems.ignition.spark import CRANKING, cranking, magneto, ratio
+from gudgeon.systems.ignition.spark import CRANKING, cranking, gap_rules, magneto, ratio
 from gudgeon.systems.judging import Practice, middle
 from gudgeon.systems.kit import Kit
 from gudgeon.systems.measured import Draws
@@ -158,7 +158,7 @@ def _gap_matter(kit: Kit) -> Matter:
     for feature, items in ((d.POINTS, kit.items(d.MAGNETO)), (d.PLUG_GAP, kit.items(d.PLUG))):
         if not items:
             continue
-        practices[feature.name] = {item: kit.rules(feature.name) for item in items}
+        practices[feature.name] = {item: gap_rules(kit, feature.name) for item in items}
         now[feature.name] = {}
         for item in items:
             read = kit.size(feature, item)

@@ -14,7 +14,17 @@ from gudgeon.mechanics import slider_crank, timing
 from gudgeon.quantity import Amount, Said
 from gudgeon.systems.engine_kind import engines_of, which_engines
 from gudgeon.systems.ignition import description as d
-from gudgeon.systems.judging import Practice, authorities_differ, joined, judged, middle, not_measured
+from gudgeon.systems.judging import (
+    Limit,
+    Practice,
+    authorities_differ,
+    joined,
+    judged,
+    known_rules,
+    middle,
+    not_measured,
+    origin_of,
+)
 from gudgeon.systems.kit import Kit, Read
 
 RATIO, CRANKING, RUNNING, PLAY = "drive ratio", "spark while cranking", "spark when running", "coupling play at the crank"
@@ -242,12 +252,28 @@ def _play(kit: Kit, item: str) -> tuple[Finding, ...]:
     return judged(replace(line, sentence=said, inputs=read.inputs, formula="play / ratio"), draws)
 
 
+def gap_rules(kit: Kit, subject: str) -> Practice:
+    """What makers print for a gap. Each speaks of its own magneto: where the outline names the make, its limit decides,
+    else only the widest figure that any of them prints, other than from memory."""
+    outline = kit.bench.snapshot.outline
+    named = set(re.findall(r"[A-Za-z]{3,}", f"{outline.magneto} {outline.ignition}"))
+    rows = [row for row in known_rules(subject) if row.high is not None]
+    own = [row for row in rows if named & {word for word in re.findall(r"[A-Za-z]{3,}", row.applies) if word[0].isupper()}]
+    widest = max((row for row in rows if not row.from_memory), key=lambda row: row.high or 0.0, default=None)
+    deciding = own or ([widest] if widest is not None else [])
+    known = kit.rules(subject)
+    limits = tuple(Limit(size=row.high or 0.0, most=True, origin=origin_of(row)) for row in deciding)
+    decided = {limit.origin for limit in limits}
+    others = tuple(replace(limit, decides=False) for limit in known.limits if limit.origin not in decided)
+    return Practice(targets=known.targets, limits=(*limits, *others))
+
+
 def gap_findings(kit: Kit) -> tuple[Finding, ...]:
     """Gaps of points, armature, latch, plugs and igniters, each against its rules."""
     item, found = magneto(kit), list[Finding]()
     found += kit.as_read(
         d.POINTS, item, text="The points open {0}; the make of the magneto decides which figure holds.",
-        settle="Dress the points flat and read them fully open.", practised=kit.rules("contact point gap"),
+        settle="Dress the points flat and read them fully open.", practised=gap_rules(kit, "contact point gap"),
     )  # fmt: skip
     for feature, text in (
         (d.AIR, "The armature clears its pole pieces by {0}."),
@@ -261,7 +287,7 @@ def gap_findings(kit: Kit) -> tuple[Finding, ...]:
             plug,
             text=f"{plug} is set to {{0}}.",
             settle=f"Read the gap of {plug}.",
-            practised=kit.rules("plug gap"),
+            practised=gap_rules(kit, "plug gap"),
         )
         found += kit.noted(d.PLUG_STATE, plug)
     for each in kit.items(d.IGNITER):
