@@ -123,7 +123,8 @@ def wheel(*, key: float = 0.500, way: float = 0.507, sound: str = "no cracks", l
     maker = Maker(outline=outline(bore=4.5 * INCH, stroke=6 * INCH, fuel="petrol"), noise=0.0001 * INCH)
     for name, size in (
         ("outside diameter", 26.0), ("rim width", 3.0), ("rim thickness", 2.5), ("hub bore", 2.0035),
-        ("shaft diameter", 1.9985), ("hub length", 3.75), ("hub outside diameter", 4.25), ("key width", key), ("key height", 0.400), ("key length", 3.5),
+        ("shaft diameter", 1.9985), ("hub length", 3.75), ("hub outside diameter", 4.25), ("key width", key),
+        ("key height", 0.400), ("key length", 3.5),
         ("shaft keyway width", 0.503), ("hub keyway width", way), ("face run-out", 0.040), ("rim run-out", 0.003),
     ):  # fmt: skip
         maker.read("flywheel", "flywheel", name, size * INCH)
