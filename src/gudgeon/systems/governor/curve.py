@@ -100,7 +100,10 @@ class Curve:
 
     def motion(self, share: float) -> governors.Motion:
         """Weights and sleeve at a share of the travel."""
-        kept = self.governor.worked_out.setdefault(f"motion at {share}", self._motion(share * self.travel.draws))
+        name = f"motion at {share}"
+        if name not in self.governor.worked_out:
+            self.governor.worked_out[name] = self._motion(share * self.travel.draws)
+        kept = self.governor.worked_out[name]
         assert isinstance(kept, governors.Motion)
         return kept
 

@@ -167,7 +167,9 @@ def wanted_spread(one: GovernorSet) -> float:
 
 def spring_asked(one: GovernorSet) -> SpringAsked:
     """The spring for rated speed at full load and the wanted spread, with the joints as they will be."""
-    kept = one.worked_out.setdefault("spring asked", _spring_asked(one))
+    if "spring asked" not in one.worked_out:
+        one.worked_out["spring asked"] = _spring_asked(one)
+    kept = one.worked_out["spring asked"]
     assert isinstance(kept, SpringAsked)
     return kept
 
