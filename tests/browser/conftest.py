@@ -84,7 +84,7 @@ class Watched:
 def open_page(browser, size):
     context = browser.new_context(viewport=size, has_touch=size is PHONE)
     page = context.new_page()
-    page.set_default_timeout(15_000)
+    page.set_default_timeout(90_000)  # the first reckoning on a new machine compiles its loops
     page.watched = Watched(page)
     return context, page
 
